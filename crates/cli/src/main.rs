@@ -1,0 +1,2 @@
+//! The `secondstring` program.
+fn main() {}

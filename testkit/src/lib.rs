@@ -1,0 +1,1 @@
+//! Helps the tests.
