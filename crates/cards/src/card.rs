@@ -1,0 +1,416 @@
+//! One card as plain data, in the order it is read: mouth line first, paperwork last.
+
+use crate::Rank;
+use crate::line::Line;
+use crate::picture::Picture;
+use crate::seconds::Seconds;
+
+/// Everything on one card. Fields stand in reading order; each way of showing a card keeps that order.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Card {
+    /// The number in the black tab. Cards refer to each other by it, so it is unique in a deck.
+    pub number: u32,
+    /// Taped name and what happened: `MIXER` "is dead". No full stop.
+    pub title: Line,
+    /// How bad it is; the contents list has the worst first.
+    pub rank: Rank,
+    /// What to do with the mouth, and who is still heard.
+    pub mouth: Mouth,
+    /// What to look at first: at most 4, at most 10 s together, at most 5 words each.
+    pub looks: Vec<Look>,
+    /// Answers that need no re-plugging. The ones with `first` stand before the steps, the others after them.
+    pub carry_on: Vec<CarryOn>,
+    /// The steps, the most important part first, numbered from 1.
+    pub steps: Vec<Step>,
+    /// What changes, drawn.
+    pub picture: Option<Picture>,
+    /// What will be different, each one sentence: "No monitor, no reverb."
+    pub different: Vec<Line>,
+    /// Why not the way they would think of: "Keys left? KEYS L stops 1 m short."
+    pub why_not: Vec<Line>,
+    /// The better way for the break.
+    pub in_break: Vec<Line>,
+    /// The way back afterwards.
+    pub put_back: Vec<Line>,
+    /// When it is still silent.
+    pub still_nothing: Next,
+    /// What to do without a thing a step needs.
+    pub havent_got: Vec<HaventGot>,
+    /// Guesses this card rests on, each with its reason: "LEFT SPEAKER's B still works when A is in use."
+    pub guessed: Vec<Line>,
+    /// Whether anybody ever did it.
+    pub tried: Tried,
+    /// How sure it is that nothing quicker exists. `None` when there is nothing to be quicker than (looks only).
+    pub proof: Option<Proof>,
+    /// With [`Proof::NoWay`]: the nearest thing that would be a way: "A second 12 V supply would be one."
+    pub would_do: Vec<Line>,
+    /// Who may do it.
+    pub who: Who,
+    /// Rig mark, date and room, on every side.
+    pub foot: Foot,
+}
+
+/// What to do with the mouth.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Mouth {
+    /// The word in the largest letters.
+    pub word: MouthWord,
+    /// Who **is** still heard, never who is not: "Corin plays on, heard unplugged."
+    pub heard: Line,
+}
+
+/// The mouth lines there are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum MouthWord {
+    /// The voice is heard.
+    KeepSinging,
+    /// No voice in this rig, or it does not sing now; the playing is heard.
+    KeepPlaying,
+    /// Nothing that matters is heard.
+    Talk,
+    /// What is missing is only nice to have, or a pause comes soon.
+    FinishTheSong,
+    /// A hazard to people. Nothing else is offered.
+    Stop,
+}
+
+impl MouthWord {
+    /// The words, in sentence case; shown in capitals.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::KeepSinging => "Keep singing",
+            Self::KeepPlaying => "Keep playing",
+            Self::Talk => "Talk to them",
+            Self::FinishTheSong => "Finish the song",
+            Self::Stop => "Stop",
+        }
+    }
+}
+
+/// A thing to see or touch that may end the matter in seconds.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Look {
+    /// At most 5 words, a question: `MUTE` "lit?"
+    pub words: Line,
+    /// Seconds it takes, an estimate.
+    pub seconds: u32,
+    /// What a yes means.
+    pub answer: LookAnswer,
+}
+
+/// What it means when a look finds something.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LookAnswer {
+    /// That was it.
+    ThatWasIt,
+    /// Another card fits.
+    GoToCard(u32),
+}
+
+/// An answer that needs no re-plugging.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CarryOn {
+    /// Which.
+    pub kind: CarryOnKind,
+    /// Its reason: "It still passes sound. Touch nothing."
+    pub words: Line,
+    /// Whether it comes before the steps.
+    pub first: bool,
+}
+
+/// The answers that need no re-plugging.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum CarryOnKind {
+    /// Sound still passes: hands off.
+    LeaveIt,
+    /// Then do the steps.
+    FinishTheSong,
+    /// The room is small enough.
+    PlayUnplugged,
+    /// A hazard to people; comes first and alone.
+    Stop,
+}
+
+impl CarryOnKind {
+    /// The words, in sentence case, with their full stop.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::LeaveIt => "Leave it.",
+            Self::FinishTheSong => "Finish the song first.",
+            Self::PlayUnplugged => "Play unplugged.",
+            Self::Stop => "Stop.",
+        }
+    }
+}
+
+/// One thing one hand does: one plug, one switch or one knob.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Step {
+    /// From 1, as drawn in the picture's discs.
+    pub number: u32,
+    /// Verb, thing, end, from, to, the switch that goes with it. At most 12 words a sentence.
+    pub words: Line,
+    /// The thing to see or hear when it worked.
+    pub sign: Sign,
+    /// Seconds the hands need, an estimate.
+    pub seconds: u32,
+    /// Who does it, when two people share the steps.
+    pub who: Option<String>,
+    /// A caution for this step. Distinct ones are said once above the steps too.
+    pub caution: Option<Line>,
+    /// Whether the step makes a new lead (its number stands in a black disc in the picture).
+    pub new_lead: bool,
+    /// What is back once this step is done.
+    pub marks: Vec<Mark>,
+}
+
+/// The thing to see or hear at a step's end, without the word "see" or "hear".
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Sign {
+    /// See: "lamp `B` lit".
+    See(Line),
+    /// Hear: "your own voice, soft".
+    Hear(Line),
+    /// Feel or touch: "the plug clicks".
+    Feel(Line),
+}
+
+impl Sign {
+    /// The whole sentence: "See lamp B lit."
+    pub fn line(&self) -> Line {
+        let (word, line) = match self {
+            Self::See(line) => ("See", line),
+            Self::Hear(line) => ("Hear", line),
+            Self::Feel(line) => ("Feel", line),
+        };
+        line.after_words(word).stopped()
+    }
+}
+
+/// A line after a step: one may stop here.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Mark {
+    /// These parts are back.
+    Back {
+        /// Their names, at least one: "voice".
+        parts: Vec<String>,
+        /// From the silence.
+        seconds: Seconds,
+    },
+    /// These parts are back, but thin, or on one side only.
+    Thin {
+        /// Their names, at least one.
+        parts: Vec<String>,
+        /// In what way: "right side only".
+        how: String,
+        /// From the silence.
+        seconds: Seconds,
+    },
+    /// These parts stay silent.
+    NotTonight {
+        /// Their names, at least one.
+        parts: Vec<String>,
+    },
+    /// Everything is back.
+    AllBack {
+        /// From the silence.
+        seconds: Seconds,
+    },
+}
+
+impl Mark {
+    /// "Voice is back, about 30–60 s"; no full stop.
+    pub fn said(&self) -> String {
+        match self {
+            Self::Back { parts, seconds } => format!("{} back, {}", subject(parts), seconds.said()),
+            Self::Thin { parts, how, seconds } => {
+                format!("{} back, {how}, {}", subject(parts), seconds.said())
+            }
+            Self::NotTonight { parts } => format!("{} not back tonight", subject(parts)),
+            Self::AllBack { seconds } => format!("All is back, {}", seconds.said()),
+        }
+    }
+}
+
+/// "Voice is", "Keys are", "Voice and keys are".
+fn subject(parts: &[String]) -> String {
+    let names = list(parts);
+    let mut chars = names.chars();
+    let capital: String = chars.next().map(|c| c.to_uppercase().collect()).unwrap_or_default();
+    // A plain rule for names that owners make up: "keys", "tracks", "drums" are many; "bass", "voice" are one.
+    let many = parts.len() > 1 || (names.ends_with('s') && !names.ends_with("ss"));
+    format!("{capital}{} {}", chars.as_str(), if many { "are" } else { "is" })
+}
+
+/// "a", "a and b", "a, b and c".
+pub(crate) fn list(names: &[String]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => one.clone(),
+        [most @ .., last] => format!("{} and {last}", most.join(", ")),
+    }
+}
+
+/// Where to go next. Never a dead end.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Next {
+    /// Another card.
+    Card(u32),
+    /// Words: "Nothing more to try here. Play unplugged."
+    Words(Line),
+}
+
+/// The way without a thing.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct HaventGot {
+    /// The thing: "the 6 m jack lead".
+    pub thing: Line,
+    /// What then.
+    pub then: Next,
+}
+
+/// Whether anybody ever did it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Tried {
+    /// Never; times are estimates.
+    Never,
+    /// Done, and it worked: "3 May, voice in 41 s".
+    Worked {
+        /// When, how long, by whom, as text.
+        words: String,
+        /// What changed since, as the start of a sentence: "Mixer changed since". `None` when nothing did.
+        changed: Option<String>,
+    },
+    /// Done without sound: hands tried, sound not.
+    Dry {
+        /// When and how long.
+        words: String,
+    },
+    /// Done, and it gave no sound.
+    Failed {
+        /// When and what happened.
+        words: String,
+    },
+}
+
+impl Tried {
+    /// As whole sentences.
+    pub fn said(&self) -> String {
+        match self {
+            Self::Never => "Never tried. Times are estimates.".into(),
+            Self::Worked { words, changed: None } => format!("Tried: {words}."),
+            Self::Worked { words, changed: Some(what) } => format!("Tried: {words}. {what}: try again."),
+            Self::Dry { words } => format!("Tried without sound: {words}."),
+            Self::Failed { words } => format!("Failed: {words}."),
+        }
+    }
+}
+
+/// How sure it is that nothing quicker exists.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Proof {
+    /// Every other way was ruled out.
+    NoQuicker,
+    /// A limit was reached.
+    BestFound,
+    /// Nothing in the rig and the spare bag does it.
+    NoWay,
+}
+
+impl Proof {
+    /// The sentence.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::NoQuicker => "No quicker way with this gear.",
+            Self::BestFound => "Best found so far.",
+            Self::NoWay => "No way round with what you carry.",
+        }
+    }
+}
+
+/// Who may do it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Who {
+    /// Anyone.
+    Anyone,
+    /// Only these people, by name (mains, a locked house rack).
+    Only(Vec<String>),
+}
+
+impl Who {
+    /// The sentence, without its full stop.
+    pub fn said(&self) -> String {
+        match self {
+            Self::Anyone => "Anyone may do this".into(),
+            Self::Only(names) => format!("Only {} may do this", list(names)),
+        }
+    }
+}
+
+/// What stands at the foot of every side.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Foot {
+    /// Four letters that change when the rig does: cards from another state of the rig show it.
+    pub mark: String,
+    /// The date as text, given by the caller.
+    pub date: String,
+    /// The room.
+    pub room: String,
+}
+
+impl Foot {
+    /// "KELP · 14 June · Ferry deck".
+    pub fn said(&self) -> String {
+        [&self.mark, &self.date, &self.room]
+            .into_iter()
+            .filter(|s| !s.is_empty())
+            .cloned()
+            .collect::<Vec<_>>()
+            .join(" · ")
+    }
+}
+
+impl Card {
+    /// Distinct cautions of the steps, in step order: said once above the steps, and again at their step.
+    pub fn cautions(&self) -> Vec<&Line> {
+        let mut out: Vec<&Line> = Vec::new();
+        for caution in self.steps.iter().filter_map(|step| step.caution.as_ref()) {
+            if !out.contains(&caution) {
+                out.push(caution);
+            }
+        }
+        out
+    }
+
+    /// Whether the card says stop: then nothing else is offered on it.
+    pub fn stops(&self) -> bool {
+        self.mouth.word == MouthWord::Stop
+            || self.carry_on.iter().any(|c| c.kind == CarryOnKind::Stop && c.first)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn names(names: &[&str]) -> Vec<String> {
+        names.iter().map(|s| (*s).to_owned()).collect()
+    }
+
+    #[test]
+    fn marks_read_as_sentences() {
+        let seconds = Seconds { least: 30, most: 60 };
+        let back = |parts: &[&str]| Mark::Back { parts: names(parts), seconds }.said();
+        assert_eq!(back(&["voice"]), "Voice is back, about 30–60 s");
+        assert_eq!(back(&["keys"]), "Keys are back, about 30–60 s");
+        assert_eq!(back(&["bass"]), "Bass is back, about 30–60 s");
+        assert_eq!(back(&["voice", "violin"]), "Voice and violin are back, about 30–60 s");
+        assert_eq!(Mark::NotTonight { parts: names(&["keys"]) }.said(), "Keys are not back tonight");
+    }
+
+    #[test]
+    fn no_names_at_all_is_no_crash() {
+        assert_eq!(Mark::NotTonight { parts: vec![] }.said(), " is not back tonight");
+        assert_eq!(Who::Only(vec![]).said(), "Only  may do this");
+    }
+}
