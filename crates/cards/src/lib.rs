@@ -12,10 +12,12 @@
 
 mod card;
 mod deck;
+mod font;
 mod line;
 pub mod picture;
 mod seconds;
 pub mod text;
+pub mod words;
 
 pub use card::{
     Card, CarryOn, CarryOnKind, Foot, HaventGot, Look, LookAnswer, Mark, Mouth, MouthWord, Next, Proof, Sign,

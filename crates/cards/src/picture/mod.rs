@@ -98,9 +98,9 @@ impl Picture {
     pub fn facts(&self) -> Vec<Line> {
         let mut out: Vec<Line> =
             self.pieces.iter().filter(|p| p.dead).map(|p| [tape(&p.name), text("is dead.")].into()).collect();
-        let of = |state: &LeadState| self.leads.iter().filter(move |l| l.state == *state);
-        out.extend(of(&LeadState::Dead).map(|l| self.lead("Dead lead:", l, ".")));
-        out.extend(of(&LeadState::Out).map(|l| self.lead("Out:", l, ".")));
+        let of = |state: LeadState| self.leads.iter().filter(move |l| l.state == state);
+        out.extend(of(LeadState::Dead).map(|l| self.lead("Dead lead:", l, ".")));
+        out.extend(of(LeadState::Out).map(|l| self.lead("Out:", l, ".")));
         let mut new: Vec<(u32, &Lead)> = Vec::new();
         let mut short = Vec::new();
         for lead in &self.leads {
@@ -113,7 +113,7 @@ impl Picture {
         new.sort_by_key(|(step, _)| *step);
         out.extend(new.iter().map(|(step, l)| self.lead(&format!("New, step {step}:"), l, ".")));
         out.extend(short);
-        out.extend(of(&LeadState::Kept).map(|l| self.lead("Stays:", l, ".")));
+        out.extend(of(LeadState::Kept).map(|l| self.lead("Stays:", l, ".")));
         out
     }
 
