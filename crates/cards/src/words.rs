@@ -397,7 +397,7 @@ mod tests {
         assert_eq!(check(&"It must say 1.5 A or more, b c d e f.".into()), []);
         assert_eq!(
             check(&"It must say 1.5 A or more, b c d e f g h.".into()),
-            [Problem::TooLong { words: 13 }]
+            [Problem::TooLong { words: 14 }]
         );
     }
 
