@@ -1,1 +1,2 @@
 //! Helps the tests.
+pub mod read;

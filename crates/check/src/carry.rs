@@ -1,0 +1,270 @@
+//! Who hears what: levels travel as intervals from a maker to a loudspeaker (docs/cover.md, section 5).
+
+use crate::fault::Losses;
+use crate::ids::{GearId, SocketId, SourceId};
+use crate::power::Power;
+use crate::problem::Problem;
+use crate::rules::Rule;
+use crate::spec::{Flow, Guard, Levels, Making, PhantomOut, Place, Route, Side, SocketWire};
+use crate::wired::Wired;
+
+/// On which sides of a stereo path a source is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sides {
+    /// Tip only.
+    Left,
+    /// Ring only.
+    Right,
+    /// Both, or a mono path.
+    Both,
+}
+
+impl Sides {
+    /// Is there anything on the side that a route takes?
+    pub fn passes(self, takes: Option<Side>) -> bool {
+        match (self, takes) {
+            (Sides::Both, _)
+            | (_, None)
+            | (Sides::Left, Some(Side::Left))
+            | (Sides::Right, Some(Side::Right)) => true,
+            (Sides::Left, Some(Side::Right)) | (Sides::Right, Some(Side::Left)) => false,
+        }
+    }
+
+    /// What leaves over a link: only stereo to stereo keeps the sides.
+    pub fn over_link(self, from: SocketWire, to: SocketWire) -> Sides {
+        if from == SocketWire::Stereo && to == SocketWire::Stereo { self } else { Sides::Both }
+    }
+
+    /// What leaves over a route.
+    pub fn over_route(self, takes: Option<Side>, from: SocketWire, to: SocketWire) -> Sides {
+        if takes.is_none() && from == SocketWire::Stereo && to == SocketWire::Stereo {
+            self
+        } else {
+            Sides::Both
+        }
+    }
+
+    /// Where a making puts its source.
+    pub fn made(side: Option<Side>, at: SocketWire) -> Sides {
+        match (at, side) {
+            (SocketWire::Stereo, Some(Side::Left)) => Sides::Left,
+            (SocketWire::Stereo, Some(Side::Right)) => Sides::Right,
+            _ => Sides::Both,
+        }
+    }
+
+    /// Everything on `other` is here too.
+    pub fn holds(self, other: Sides) -> bool {
+        self == Sides::Both || self == other
+    }
+}
+
+/// How a source stands at an in-socket, by one path or by several that are no worse.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Mark {
+    pub(crate) levels: Levels,
+    pub(crate) sides: Sides,
+    pub(crate) points: i32,
+}
+
+impl Mark {
+    fn no_worse(&self, other: &Mark) -> bool {
+        self.points <= other.points && self.levels.holds(other.levels) && self.sides.holds(other.sides)
+    }
+}
+
+/// Where one source has come, socket by socket.
+#[derive(Clone, Debug)]
+pub(crate) struct Carry {
+    /// Marks at each in-socket; none is worse than another.
+    pub(crate) at: Vec<Vec<Mark>>,
+    touched: Vec<SocketId>,
+    open: Vec<(SocketId, Mark)>,
+}
+
+/// The least that a source must clear to be said to be carried.
+#[derive(Clone, Copy, Debug)]
+pub(crate) enum How<'a> {
+    /// By living gear, with levels that fit.
+    Working(&'a Losses, &'a Power),
+    /// By any means: nothing has failed, everything is on, at whatever level. For what must not be heard.
+    Possibly,
+}
+
+impl Carry {
+    pub(crate) fn new(p: &Problem) -> Self {
+        Carry { at: vec![Vec::new(); p.spec.sockets.len()], touched: Vec::new(), open: Vec::new() }
+    }
+
+    /// Follows a source from all that make it to all that it reaches.
+    pub(crate) fn follow(&mut self, p: &Problem, w: &Wired, source: SourceId, how: How<'_>) {
+        for s in self.touched.drain(..) {
+            self.at[s.ix()].clear();
+        }
+        for (i, gear) in p.spec.gear.iter().enumerate() {
+            let g = GearId::at(i);
+            for making in gear.makes.iter().filter(|m| m.source == source) {
+                if let Some(points) = makes(p, w, g, making, how) {
+                    let s = making.socket;
+                    let Flow::Out { levels, .. } = p.spec.socket(s).flow else { continue };
+                    let sides = Sides::made(making.side, p.spec.socket(s).wire);
+                    self.leave(p, w, s, Mark { levels, sides, points }, how);
+                }
+            }
+        }
+        while let Some((s, mark)) = self.open.pop() {
+            // A better mark may have come meanwhile.
+            if !self.at[s.ix()].contains(&mark) {
+                continue;
+            }
+            for r in &p.routes_from[s.ix()] {
+                let route = &p.spec.routes[r.ix()];
+                let lost = matches!(how, How::Working(losses, _) if losses.route(*r));
+                if lost || !is_on(p, w, route) || !mark.sides.passes(route.takes) {
+                    continue;
+                }
+                for to in &route.to {
+                    if let Some(levels) = through(p, route, *to, mark.levels, how) {
+                        let sides = mark.sides.over_route(
+                            route.takes,
+                            p.spec.socket(s).wire,
+                            p.spec.socket(*to).wire,
+                        );
+                        self.leave(
+                            p,
+                            w,
+                            *to,
+                            Mark { levels, sides, points: mark.points + route.points },
+                            how,
+                        );
+                    }
+                }
+            }
+        }
+    }
+
+    /// Out of a socket, over the link that leaves it, into the next.
+    fn leave(&mut self, p: &Problem, w: &Wired, from: SocketId, mark: Mark, how: How<'_>) {
+        let Some(wire) = w.out[from.ix()] else { return };
+        let to = wire.to;
+        let (a, b) = (p.spec.socket(from), p.spec.socket(to));
+        let (Flow::Out { class, phantom, .. }, Flow::In { .. }) = (&a.flow, &b.flow) else { return };
+        if p.spec.classes[class.ix()].supply {
+            return;
+        }
+        if *phantom == PhantomOut::Needs
+            && p.bank_of(to).is_some_and(|k| !w.knob(k))
+            && p.rules.on(Rule::Bank)
+        {
+            return;
+        }
+        let mut levels = mark.levels;
+        if let How::Working(losses, power) = how {
+            let dead = losses.socket(&p.spec, from)
+                || losses.socket(&p.spec, to)
+                || wire.normal.is_some_and(|l| losses.link(l))
+                || !power.live[b.gear.ix()];
+            if dead {
+                return;
+            }
+            let Some(window) = p.spec.window(to, *class) else { return };
+            match mark.levels.meet(window) {
+                Some(both) => levels = both,
+                None if p.rules.on(Rule::Level) => return,
+                None => levels = window,
+            }
+        }
+        let sides = if p.rules.on(Rule::Side) { mark.sides.over_link(a.wire, b.wire) } else { Sides::Both };
+        self.arrive(to, Mark { levels, sides, points: mark.points });
+    }
+
+    fn arrive(&mut self, s: SocketId, mark: Mark) {
+        let here = &mut self.at[s.ix()];
+        if here.iter().any(|m| m.no_worse(&mark)) {
+            return;
+        }
+        if here.is_empty() {
+            self.touched.push(s);
+        }
+        here.retain(|m| !mark.no_worse(m));
+        here.push(mark);
+        self.open.push((s, mark));
+    }
+}
+
+/// Points of a piece that makes this source, where it does.
+fn makes(p: &Problem, w: &Wired, g: GearId, making: &Making, how: How<'_>) -> Option<i32> {
+    let gear = &p.spec.gear[g.ix()];
+    let Place::At(n) = w.place[g.ix()] else { return None };
+    let placement = gear.placements.get(n)?;
+    if placement.sources.as_ref().is_some_and(|list| !list.contains(&making.source))
+        && p.rules.on(Rule::Placement)
+    {
+        return None;
+    }
+    if !guard_holds(p, w, making.guard) {
+        return None;
+    }
+    if let How::Working(losses, power) = how
+        && (losses.make(g) || !power.live[g.ix()])
+    {
+        return None;
+    }
+    Some(gear.points + placement.points)
+}
+
+/// Is a route open in this patch, whether or not its piece lives?
+pub(crate) fn is_on(p: &Problem, w: &Wired, route: &Route) -> bool {
+    let on = match route.knob {
+        Some(k) => w.knob(k) || !p.rules.on(Rule::Knob),
+        None => route.on,
+    };
+    on && guard_holds(p, w, route.guard)
+}
+
+pub(crate) fn guard_holds(p: &Problem, w: &Wired, guard: Option<Guard>) -> bool {
+    w.holds(guard) || !p.rules.on(Rule::Guard)
+}
+
+fn through(p: &Problem, route: &Route, to: SocketId, levels: Levels, how: How<'_>) -> Option<Levels> {
+    let Flow::Out { levels: own, .. } = p.spec.socket(to).flow else { return None };
+    match (how, route.gain) {
+        (How::Possibly, _) | (How::Working(..), None) => Some(own),
+        (How::Working(..), Some(gain)) => {
+            let moved =
+                Levels { lo: levels.lo.saturating_add(gain.lo), hi: levels.hi.saturating_add(gain.hi) };
+            match moved.meet(own) {
+                None if !p.rules.on(Rule::Level) => Some(own),
+                met => met,
+            }
+        }
+    }
+}
+
+/// A ring of links and open routes: sound that feeds itself. Judged without sides, as if nothing had failed.
+pub(crate) fn sound_loop(p: &Problem, w: &Wired) -> Option<SocketId> {
+    // 0 not seen, 1 on the way, 2 done.
+    let mut state = vec![0_u8; p.spec.sockets.len()];
+    (0..p.spec.sockets.len()).map(SocketId::at).find(|s| walk(p, w, *s, &mut state))
+}
+
+/// Follows the link out of `from`; true when it comes back to a socket that is on the way.
+fn walk(p: &Problem, w: &Wired, from: SocketId, state: &mut [u8]) -> bool {
+    match state[from.ix()] {
+        1 => return true,
+        2 => return false,
+        _ => state[from.ix()] = 1,
+    }
+    let sound = p.spec.class_of(from).is_some_and(|c| !p.spec.classes[c.ix()].supply);
+    if sound && let Some(wire) = w.out[from.ix()] {
+        for r in &p.routes_from[wire.to.ix()] {
+            let route = &p.spec.routes[r.ix()];
+            if is_on(p, w, route) && route.to.iter().any(|to| walk(p, w, *to, state)) {
+                return true;
+            }
+        }
+    }
+    state[from.ix()] = 2;
+    false
+}

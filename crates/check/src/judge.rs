@@ -1,0 +1,293 @@
+//! The one judge: does a plan work, is it safe, who hears what, and what is it worth (docs/cover.md, sections 5 to 8).
+
+use crate::carry::{self, Carry, How};
+use crate::fault::{Fault, Losses};
+use crate::ids::{GearId, ListenerId, PartId, SocketId};
+use crate::order::Values;
+use crate::pairs::Pair;
+use crate::plan::Plan;
+use crate::power::{self, Overload, Power};
+use crate::problem::Problem;
+use crate::rules::Rule;
+use crate::seconds::{self, Price};
+use crate::spec::{Flow, PhantomOut, Place, Rank};
+use crate::wired::{Broken, Wired};
+
+/// What makes a plan that can be done one that must not be.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unsafe {
+    /// A part that must not be heard could be.
+    Never(PartId),
+    /// Sound could feed itself.
+    Loop(SocketId),
+    /// A rating is exceeded, or supplies stand in a ring.
+    Overload(Overload),
+    /// Phantom that is on would harm what is plugged here.
+    Phantom(SocketId),
+}
+
+/// A part and a piece that sounds it.
+pub type Pairing = (PartId, GearId);
+
+/// What the judge finds.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Verdict {
+    /// The acts contradict each other or touch what is lost.
+    pub broken: Option<Broken>,
+    /// A piece is switched on that has no power.
+    pub unpowered: Option<GearId>,
+    /// The first thing that makes it unsafe.
+    pub danger: Option<Unsafe>,
+    /// Seconds, moves, leads.
+    pub price: Price,
+    /// Counted parts that are carried.
+    pub carried: Vec<PartId>,
+    /// Pairs of *must* and *should* that still sounded after the fault and no longer do.
+    pub harmed: Vec<Pairing>,
+    /// What it is worth.
+    pub values: Values,
+}
+
+impl Verdict {
+    /// May it be done and shown?
+    pub fn is_valid(&self) -> bool {
+        self.broken.is_none()
+            && self.unpowered.is_none()
+            && self.danger.is_none()
+            && self.price.short.is_empty()
+            && !self.price.worn_out
+    }
+}
+
+/// Judges plans for one fault. Keeps its working space between plans.
+#[derive(Clone, Debug)]
+pub struct Judge<'p> {
+    problem: &'p Problem,
+    fault: &'p Fault,
+    losses: Losses,
+    wired: Wired,
+    power: Power,
+    carry: Vec<Carry>,
+    still: Vec<Pairing>,
+}
+
+impl<'p> Judge<'p> {
+    /// A judge of plans for this fault.
+    pub fn new(problem: &'p Problem, fault: &'p Fault) -> Self {
+        let losses = Losses::of(&problem.spec, fault, &[]);
+        let mut judge = Judge {
+            problem,
+            fault,
+            wired: Wired::new(problem),
+            power: Power::new(problem),
+            carry: vec![Carry::new(problem); problem.spec.sources.len()],
+            losses: losses.clone(),
+            still: Vec::new(),
+        };
+        judge.lay_out(&Plan::default());
+        judge.run(&losses);
+        for p in &problem.counted {
+            if matches!(problem.part(*p).rank, Rank::Must | Rank::Should) {
+                judge.still.extend(judge.speakers_of(*p).into_iter().map(|g| (*p, g)));
+            }
+        }
+        judge
+    }
+
+    /// The problem judged on.
+    pub fn problem(&self) -> &'p Problem {
+        self.problem
+    }
+
+    /// Pairs of *must* and *should* parts that still sound after the fault with nothing touched.
+    pub fn still_sounding(&self) -> &[Pairing] {
+        &self.still
+    }
+
+    /// Judges a plan in every respect.
+    pub fn judge(&mut self, plan: &Plan) -> Verdict {
+        let losses = Losses::of(&self.problem.spec, self.fault, &plan.mends);
+        let broken = self.lay_out(plan).or_else(|| self.uses_lost(plan, &losses));
+        let price = seconds::price(self.problem, &self.wired, self.fault, &losses, plan);
+        self.run(&losses);
+        let unpowered = plan.starts.iter().copied().find(|g| !self.power.could[g.ix()]);
+        let danger = self.danger();
+        let carried: Vec<PartId> =
+            self.problem.counted.iter().copied().filter(|p| !self.speakers_of(*p).is_empty()).collect();
+        let harmed: Vec<Pairing> =
+            self.still.iter().copied().filter(|(p, g)| self.points_at(*p, *g).is_none()).collect();
+        let values = self.values(&price, &carried, harmed.len());
+        Verdict { broken, unpowered, danger, price, carried, harmed, values }
+    }
+
+    pub(crate) fn lay_out(&mut self, plan: &Plan) -> Option<Broken> {
+        self.wired.lay_out(self.problem, plan)
+    }
+
+    /// Settles power and follows every source, with these losses.
+    pub(crate) fn run(&mut self, losses: &Losses) {
+        self.losses.clone_from(losses);
+        self.power.settle(self.problem, &self.wired, losses, false);
+        for (i, carry) in self.carry.iter_mut().enumerate() {
+            let source = crate::ids::SourceId::at(i);
+            carry.follow(self.problem, &self.wired, source, How::Working(losses, &self.power));
+        }
+    }
+
+    /// Who is live with everything switched on.
+    pub(crate) fn fed_everywhere(&mut self, losses: &Losses) -> Vec<bool> {
+        self.power.settle(self.problem, &self.wired, losses, true);
+        self.power.live.clone()
+    }
+
+    /// What is new in a plan and stands on something lost or still packed.
+    fn uses_lost(&self, plan: &Plan, losses: &Losses) -> Option<Broken> {
+        let p = self.problem;
+        for n in &plan.new {
+            let Pair { from, to, .. } = &p.pairs.pairs[n.pair];
+            for s in [*from, *to] {
+                if losses.socket(&p.spec, s) {
+                    return Some(Broken::Lost(s));
+                }
+                if !self.wired.there(p.spec.gear_of(s)) {
+                    return Some(Broken::NotThere(p.spec.gear_of(s)));
+                }
+            }
+            if let Some(end) = n.kept
+                && let Some(l) = p.kept_link(n.pair, end)
+                && p.kept_pieces(losses, l, end, &p.pairs.chains[n.chain].via) == 0
+            {
+                return Some(Broken::NothingKept(l));
+            }
+            if n.kept.is_some() && !p.rules.on(Rule::Kept) {
+                return Some(Broken::TwoPlugs(*from));
+            }
+        }
+        let placed = plan.places.iter().map(|(g, _)| *g).filter(|g| losses.gear(*g));
+        let switched =
+            plan.knobs.iter().map(|k| p.spec.knobs[k.ix()].gear).chain(plan.starts.iter().copied());
+        placed
+            .chain(switched.filter(|g| losses.gear(*g) || !self.wired.there(*g)))
+            .next()
+            .map(Broken::NotThere)
+    }
+
+    /// The first danger of the patch that is laid out, judged as if nothing had failed and everything were on.
+    pub(crate) fn danger(&self) -> Option<Unsafe> {
+        let (p, w) = (self.problem, &self.wired);
+        self.phantom_harm().or_else(|| {
+            match power::loads(p, w) {
+                Err(g) => return Some(Unsafe::Overload(Overload::Ring(g))),
+                Ok(fed) if p.rules.on(Rule::Rating) => {
+                    for (g, watts) in fed.into_iter().enumerate() {
+                        if let Some(cap) = p.spec.gear[g].cap
+                            && watts > i64::from(cap)
+                        {
+                            let gear = GearId::at(g);
+                            return Some(Unsafe::Overload(Overload::Rating { gear, watts, cap }));
+                        }
+                    }
+                }
+                Ok(_) => {}
+            }
+            if p.rules.on(Rule::Loop)
+                && let Some(s) = carry::sound_loop(p, w)
+            {
+                return Some(Unsafe::Loop(s));
+            }
+            self.heard_but_must_not().map(Unsafe::Never)
+        })
+    }
+
+    fn phantom_harm(&self) -> Option<Unsafe> {
+        let p = self.problem;
+        if !p.rules.on(Rule::Bank) {
+            return None;
+        }
+        (0..p.spec.sockets.len()).map(SocketId::at).find_map(|s| {
+            let wire = self.wired.out[s.ix()]?;
+            let Flow::Out { phantom: PhantomOut::Harmed, .. } = p.spec.socket(s).flow else { return None };
+            let on = p.bank_of(wire.to).is_some_and(|k| self.wired.knob(k));
+            on.then_some(Unsafe::Phantom(wire.to))
+        })
+    }
+
+    fn heard_but_must_not(&self) -> Option<PartId> {
+        let p = self.problem;
+        if !p.rules.on(Rule::Never) {
+            return None;
+        }
+        let mut carry: Option<Carry> = None;
+        for (i, part) in p.spec.parts.iter().enumerate().filter(|(_, part)| part.rank == Rank::Never) {
+            let carry = carry.get_or_insert_with(|| Carry::new(p));
+            carry.follow(p, &self.wired, part.source, How::Possibly);
+            let heard = p.spec.gear.iter().enumerate().any(|(g, gear)| {
+                let Place::At(n) = self.wired.place[g] else { return false };
+                let hears = gear
+                    .placements
+                    .get(n)
+                    .is_some_and(|pl| pl.hears.iter().any(|(l, _)| *l == part.listener));
+                hears && gear.sounds.iter().any(|s| !carry.at[s.ix()].is_empty())
+            });
+            if heard {
+                return Some(PartId::at(i));
+            }
+        }
+        None
+    }
+
+    /// The pieces that carry a part now.
+    pub fn speakers_of(&self, part: PartId) -> Vec<GearId> {
+        (0..self.problem.spec.gear.len())
+            .map(GearId::at)
+            .filter(|g| self.points_at(part, *g).is_some())
+            .collect()
+    }
+
+    /// The least points of a path that brings a part to its listener by this piece.
+    fn points_at(&self, part: PartId, g: GearId) -> Option<i32> {
+        let p = self.problem;
+        let gear = &p.spec.gear[g.ix()];
+        if gear.sounds.is_empty() || !self.power.live[g.ix()] || self.losses.sound(g) {
+            return None;
+        }
+        let part = p.part(part);
+        let Place::At(n) = self.wired.place[g.ix()] else { return None };
+        let placement = gear.placements.get(n)?;
+        if !hears(p, &placement.hears, part.listener) {
+            return None;
+        }
+        let carry = &self.carry[part.source.ix()];
+        let least = gear.sounds.iter().flat_map(|s| &carry.at[s.ix()]).map(|m| m.points).min()?;
+        Some(least + gear.points + placement.points)
+    }
+
+    fn values(&self, price: &Price, carried: &[PartId], harm: usize) -> Values {
+        let p = self.problem;
+        let mut v =
+            Values { seconds: price.seconds, moves: price.moves, diff: price.points, ..Values::default() };
+        v.harm = if p.rules.on(Rule::Harm) { i32::try_from(harm).unwrap_or(i32::MAX) } else { 0 };
+        for part in carried {
+            let weight = p.part(*part).weight;
+            match p.part(*part).rank {
+                Rank::Must => v.must -= weight,
+                Rank::Should => v.should -= weight,
+                Rank::Nice => v.nice -= weight,
+                Rank::Never => {}
+            }
+            let now: Vec<(GearId, i32)> = (0..p.spec.gear.len())
+                .map(GearId::at)
+                .filter_map(|g| self.points_at(*part, g).map(|points| (g, points)))
+                .collect();
+            v.diff += now.iter().map(|(_, points)| *points).min().unwrap_or(0);
+            let gone = p.speakers[part.ix()].iter().filter(|g| now.iter().all(|(h, _)| h != *g)).count();
+            v.diff += 2 * i32::try_from(gone).unwrap_or(0);
+        }
+        v
+    }
+}
+
+/// Is a listener reached from one speaker at the least level it needs?
+pub(crate) fn hears(p: &Problem, heard: &[(ListenerId, i32)], who: ListenerId) -> bool {
+    heard.iter().any(|(l, db)| *l == who && *db >= p.spec.listeners[who.ix()].need)
+}
