@@ -1,7 +1,7 @@
 //! Figures that know their unit.
 //!
 //! `new` is the gate: a figure from a rig or a label is finite and within what such a thing can be, or it is refused
-//! with an [`OutOfRange`]. What a formula here works out from such figures is finite too, but may lie outside the gate.
+//! with an [`OutOfRange`](crate::OutOfRange). What a formula here works out from such figures is finite too, but may lie outside the gate.
 //! Because nothing is ever "not a number", quantities are totally ordered and `max` and `sort` work on them.
 
 mod acoustic;
