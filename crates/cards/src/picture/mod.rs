@@ -2,7 +2,17 @@
 //!
 //! Data here; places in `layout`, drawing in `svg`. The same facts stand as a list before every drawing.
 
+mod layout;
+mod ports;
+mod rows;
+mod scene;
+mod svg;
+
 use crate::line::{Line, Run, printed, tape, text};
+
+pub use layout::lay_out;
+pub use scene::{Boxed, Rect, Scene, Tag, TagKind, Wire};
+pub use svg::svg;
 
 /// What changes, as data.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

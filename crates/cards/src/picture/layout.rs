@@ -1,0 +1,427 @@
+//! Places boxes in rows and leads in the gaps between them, pure and deterministic.
+//!
+//! A lead to the next row down runs in the gap between the two. Every other lead leaves at the foot, runs round the
+//! outside of all boxes in a lane of its own, and comes in from above. So no lead can cross a box, and since signs
+//! and labels have reserved room beside their own line at its ends, none can lie on a lead.
+
+use super::ports::{self, DEAD_TAG, DISC, NEW, OUT, Port, Way};
+use super::rows::{self, BOX, GAP, LETTERS, LINE, Squeeze};
+use super::scene::{Boxed, Rect, Scene, Tag, TagKind, Wire};
+use super::{LeadState, Picture};
+use crate::font::{Measure, Weight};
+
+/// The widest picture whose letters stay at 11 pt on a small card, in px.
+pub(crate) const WIDEST: i32 = 340;
+
+/// Places a picture. Leads that name a piece that is not there are left out.
+pub fn lay_out(picture: &Picture) -> Scene {
+    let measure = Measure::new();
+    let squeezes = [(false, 420), (true, 420), (true, 270), (true, 220), (true, 160), (true, 0)];
+    let mut best: Option<Scene> = None;
+    for (wrap, row) in squeezes {
+        let scene = Plan::new(picture, Squeeze { wrap, row }, &measure).scene();
+        if scene.width <= WIDEST {
+            return scene;
+        }
+        if best.as_ref().is_none_or(|b| scene.width < b.width) {
+            best = Some(scene);
+        }
+    }
+    best.unwrap_or_default()
+}
+
+/// A lead that can be drawn.
+#[derive(Clone, Copy, Debug)]
+struct Run {
+    lead: usize,
+    /// Rows it leaves and enters.
+    rows: (usize, usize),
+    way: Way,
+    /// 0 is the outermost lane of its side.
+    lane: usize,
+    /// Line width with the paper edge that keeps it apart from its neighbours.
+    pitch: i32,
+    stub: bool,
+}
+
+struct Plan<'a> {
+    picture: &'a Picture,
+    measure: &'a Measure,
+    rows: Vec<Vec<usize>>,
+    /// By piece.
+    lines: Vec<Vec<String>>,
+    /// By piece.
+    rects: Vec<Rect>,
+    runs: Vec<Run>,
+    /// By piece, foot and head.
+    feet: Vec<Vec<Port>>,
+    heads: Vec<Vec<Port>>,
+}
+
+impl<'a> Plan<'a> {
+    fn new(picture: &'a Picture, squeeze: Squeeze, measure: &'a Measure) -> Self {
+        let count = picture.pieces.len();
+        let named: Vec<_> = (0..count).map(|i| rows::name(picture, i, squeeze, measure)).collect();
+        let mut feet = vec![Vec::new(); count];
+        let mut heads = vec![Vec::new(); count];
+        let drawn = |lead: &super::Lead| lead.from.piece < count && lead.to.piece < count;
+        for (at, lead) in picture.leads.iter().enumerate().filter(|(_, l)| drawn(l)) {
+            if let Some(foot) = feet.get_mut(lead.from.piece) {
+                foot.push(ports::leaving(at, lead, measure));
+            }
+            if let Some(head) = heads.get_mut(lead.to.piece) {
+                head.push(ports::arriving(at, lead, measure));
+            }
+        }
+        let widths: Vec<i32> = named
+            .iter()
+            .zip(feet.iter().zip(&heads))
+            .map(|((_, wide), (foot, head))| (*wide).max(ports::needed(foot)).max(ports::needed(head)))
+            .collect();
+        let rows = rows::rows(picture, &widths, squeeze);
+        let lines: Vec<Vec<String>> = named.into_iter().map(|(lines, _)| lines).collect();
+        let rects = vec![Rect { x: 0, y: 0, w: 0, h: 0 }; count];
+        let mut plan = Self { picture, measure, rows, lines, rects, runs: Vec::new(), feet, heads };
+        plan.spread(&widths);
+        plan.find_runs();
+        plan
+    }
+
+    /// First places, left to right: rows centred on the widest.
+    fn spread(&mut self, widths: &[i32]) {
+        let of = |piece: usize| widths.get(piece).copied().unwrap_or(0);
+        let sum = |row: &[usize]| row.iter().map(|&p| of(p)).sum::<i32>();
+        let gaps = |row: &[usize]| i32::try_from(row.len()).unwrap_or(1) - 1;
+        let widest = self.rows.iter().map(|row| sum(row) + gaps(row) * GAP).max().unwrap_or(0);
+        for row in &self.rows {
+            let gap = ((widest - sum(row)) / (gaps(row) + 1).max(1)).clamp(GAP, 48);
+            let mut x = (widest - sum(row) - gaps(row) * gap) / 2;
+            for &piece in row {
+                let two = self.lines.get(piece).is_some_and(|lines| lines.len() > 1);
+                if let Some(rect) = self.rects.get_mut(piece) {
+                    *rect = Rect { x, y: 0, w: of(piece), h: if two { BOX + LINE } else { BOX } };
+                }
+                x += of(piece) + gap;
+            }
+        }
+    }
+
+    fn rect(&self, piece: usize) -> Rect {
+        self.rects.get(piece).copied().unwrap_or(Rect { x: 0, y: 0, w: 0, h: 0 })
+    }
+
+    fn row_of(&self, piece: usize) -> usize {
+        self.rows.iter().position(|row| row.contains(&piece)).unwrap_or(0)
+    }
+
+    fn find_runs(&mut self) {
+        let middle = self.rects.iter().map(|r| r.right()).max().unwrap_or(0);
+        let mut runs = Vec::new();
+        for (at, lead) in self.picture.leads.iter().enumerate() {
+            if lead.from.piece >= self.rects.len() || lead.to.piece >= self.rects.len() {
+                continue;
+            }
+            let rows = (self.row_of(lead.from.piece), self.row_of(lead.to.piece));
+            let sum = self.rect(lead.from.piece).middle() + self.rect(lead.to.piece).middle();
+            let way = match rows {
+                (from, to) if from + 1 == to => Way::Straight,
+                _ if sum <= middle => Way::Left,
+                _ => Way::Right,
+            };
+            let pitch = if matches!(lead.state, LeadState::New(_)) { 14 } else { 10 };
+            let stub = matches!(lead.state, LeadState::TooShort(_));
+            runs.push(Run { lead: at, rows, way, lane: 0, pitch, stub });
+        }
+        // Longer ways run further out; of equal ones the one that starts further out, then the one that ends there.
+        for side in [Way::Left, Way::Right] {
+            let mut order: Vec<usize> =
+                (0..runs.len()).filter(|&i| runs.get(i).is_some_and(|r| r.way == side && !r.stub)).collect();
+            order.sort_by_key(|&i| {
+                let Some(run) = runs.get(i) else { return (0, 0, 0) };
+                let (from, to) = self.ends(run.lead);
+                let sign = if side == Way::Left { 1 } else { -1 };
+                let span = i32::try_from(run.rows.0.abs_diff(run.rows.1)).unwrap_or(0);
+                (-span, sign * self.rect(from).middle(), sign * self.rect(to).middle())
+            });
+            for (lane, i) in order.into_iter().enumerate() {
+                if let Some(run) = runs.get_mut(i) {
+                    run.lane = lane;
+                }
+            }
+        }
+        self.runs = runs;
+    }
+
+    fn ends(&self, lead: usize) -> (usize, usize) {
+        self.picture.leads.get(lead).map_or((0, 0), |l| (l.from.piece, l.to.piece))
+    }
+
+    fn run(&self, lead: usize) -> Option<&Run> {
+        self.runs.iter().find(|run| run.lead == lead)
+    }
+
+    /// Where a port stands among its edge's ports: lanes on their own side, the rest by the other end.
+    fn order(&self, lead: usize, other_x: i32) -> (Way, i32) {
+        let Some(run) = self.run(lead) else { return (Way::Straight, 0) };
+        let lane = i32::try_from(run.lane).unwrap_or(0);
+        match run.way {
+            Way::Left => (Way::Left, lane),
+            Way::Straight => (Way::Straight, other_x),
+            Way::Right => (Way::Right, -lane),
+        }
+    }
+
+    fn scene(mut self) -> Scene {
+        let mut scene = Scene::default();
+        let mut y = 4;
+        for row in 0..=self.rows.len() {
+            self.place_heads(row);
+            y = self.gap(row, y, &mut scene);
+            let pieces = self.rows.get(row).cloned().unwrap_or_default();
+            let tall = pieces.iter().map(|&p| self.rect(p).h).max().unwrap_or(0);
+            for piece in pieces {
+                if let Some(rect) = self.rects.get_mut(piece) {
+                    rect.y = y;
+                    rect.h = tall;
+                }
+            }
+            y += tall;
+            self.place_feet(row);
+        }
+        self.draw_lines(&mut scene);
+        scene.boxes = (self.rects.iter().zip(&self.lines).enumerate())
+            .map(|(piece, (rect, lines))| Boxed { piece, rect: *rect, lines: lines.clone() })
+            .collect();
+        self.finish(&mut scene, y);
+        scene
+    }
+
+    /// Heads of a row, under the feet of the row above. A box alone in its row grows until leads fall straight in.
+    fn place_heads(&mut self, row: usize) {
+        let pieces = self.rows.get(row).cloned().unwrap_or_default();
+        let taken: Vec<(usize, i32)> = row
+            .checked_sub(1)
+            .and_then(|above| self.rows.get(above))
+            .into_iter()
+            .flatten()
+            .filter_map(|&piece| self.feet.get(piece))
+            .flatten()
+            .map(|port| (port.lead, port.x))
+            .collect();
+        let from_x = |lead: usize| taken.iter().find(|(l, _)| *l == lead).map(|(_, x)| *x);
+        let alone = pieces.len() == 1;
+        for piece in pieces {
+            let mut ports = self.heads.get(piece).cloned().unwrap_or_default();
+            for port in &mut ports {
+                port.wish =
+                    from_x(port.lead).filter(|_| self.run(port.lead).is_some_and(|r| r.way == Way::Straight));
+            }
+            ports.sort_by_key(|port| self.order(port.lead, from_x(port.lead).unwrap_or(0)));
+            let mut rect = self.rect(piece);
+            if alone {
+                let least = ports.iter().filter_map(|p| Some(p.wish? - p.left - 16)).min().unwrap_or(rect.x);
+                let most =
+                    ports.iter().filter_map(|p| Some(p.wish? + p.right + 16)).max().unwrap_or(rect.right());
+                let (x, right) = (rect.x.min(least), rect.right().max(most));
+                rect = Rect { x, w: right - x, ..rect };
+                if let Some(r) = self.rects.get_mut(piece) {
+                    *r = rect;
+                }
+            }
+            ports::place(&mut ports, rect.x, rect.right(), &taken);
+            if let Some(head) = self.heads.get_mut(piece) {
+                *head = ports;
+            }
+        }
+    }
+
+    /// Feet of a row, spread along each box.
+    fn place_feet(&mut self, row: usize) {
+        for piece in self.rows.get(row).cloned().unwrap_or_default() {
+            let mut ports = self.feet.get(piece).cloned().unwrap_or_default();
+            ports.sort_by_key(|port| self.order(port.lead, self.rect(self.ends(port.lead).1).middle()));
+            let rect = self.rect(piece);
+            ports::place(&mut ports, rect.x, rect.right(), &[]);
+            if let Some(foot) = self.feet.get_mut(piece) {
+                *foot = ports;
+            }
+        }
+    }
+
+    fn foot_x(&self, lead: usize) -> i32 {
+        self.feet.iter().flatten().find(|p| p.lead == lead).map_or(0, |p| p.x)
+    }
+
+    fn head_x(&self, lead: usize) -> i32 {
+        self.heads.iter().flatten().find(|p| p.lead == lead).map_or(0, |p| p.x)
+    }
+
+    /// Lays out the gap above `row`, from `y` down: signs where leads leave, level stretches, signs where they arrive.
+    /// Returns where the row begins. Level stretches are kept in `scene.wires` until the lines are drawn.
+    fn gap(&self, row: usize, top: i32, scene: &mut Scene) -> i32 {
+        let lead = |run: &&Run| self.picture.leads.get(run.lead);
+        let leaving: Vec<&Run> = self.runs.iter().filter(|r| r.rows.0 + 1 == row).collect();
+        let arriving: Vec<&Run> = self.runs.iter().filter(|r| r.rows.1 == row).collect();
+        if leaving.is_empty() && arriving.is_empty() {
+            return if row == 0 { top } else { top + 16 };
+        }
+        let signs = leaving
+            .iter()
+            .filter_map(lead)
+            .any(|l| !l.from.label.is_empty() || !matches!(l.state, LeadState::Kept | LeadState::New(_)));
+        let news = arriving.iter().filter_map(lead).any(|l| matches!(l.state, LeadState::New(_)));
+        let mut y = top
+            + if leaving.is_empty() {
+                0
+            } else if signs {
+                24
+            } else {
+                8
+            };
+
+        let mut tracks: Vec<(i32, i32, i32, &Run)> = Vec::new();
+        for run in leaving.iter().chain(&arriving).filter(|r| !r.stub) {
+            let (from, to) = (self.foot_x(run.lead), self.head_x(run.lead));
+            let lane = i32::try_from(run.lane).unwrap_or(0);
+            // First those that leave for a lane, the outermost highest; then those between the two rows; then those
+            // that come in, the outermost lowest: that way they cross least.
+            let key = match (run.way, run.rows.0 + 1 == row) {
+                (Way::Straight, _) if from == to => continue,
+                (Way::Straight, _) if to > from => (1, -from),
+                (Way::Straight, _) => (1, from),
+                (Way::Left | Way::Right, true) => (0, lane),
+                (Way::Left | Way::Right, false) => (2, -lane),
+            };
+            if !tracks.iter().any(|t| t.3.lead == run.lead && t.0 == key.0) {
+                tracks.push((key.0, key.1, run.pitch, run));
+            }
+        }
+        tracks.sort_by_key(|(kind, order, _, run)| (*kind, *order, run.lead));
+        for (kind, _, pitch, run) in tracks {
+            y += pitch / 2;
+            // A track is remembered as a point per gap; `draw_lines` reads them in order of leaving, arriving.
+            scene.wires.push(Wire { lead: run.lead, points: vec![(kind, y)], arrives: true });
+            y += pitch - pitch / 2;
+        }
+        y + if arriving.is_empty() {
+            4
+        } else if news {
+            2 * DISC + 4 + 22
+        } else {
+            24
+        }
+    }
+
+    /// Turns remembered tracks into lines, and adds signs and labels at both ends.
+    fn draw_lines(&self, scene: &mut Scene) {
+        let tracks = std::mem::take(&mut scene.wires);
+        let track = |lead: usize, kinds: [i32; 2]| {
+            let of = |w: &&Wire| w.lead == lead && w.points.first().is_some_and(|p| kinds.contains(&p.0));
+            tracks.iter().find(of).and_then(|w| w.points.first()).map(|p| p.1)
+        };
+        let left = self.rects.iter().map(|r| r.x).min().unwrap_or(0) - 8;
+        let right = self.rects.iter().map(|r| r.right()).max().unwrap_or(0) + 8;
+        let mut lanes: Vec<(Way, usize, i32)> = Vec::new();
+        for (side, edge, sign) in [(Way::Left, left, -1), (Way::Right, right, 1)] {
+            let mut side_runs: Vec<&Run> = self.runs.iter().filter(|r| r.way == side && !r.stub).collect();
+            side_runs.sort_by_key(|r| std::cmp::Reverse(r.lane));
+            let mut x = edge;
+            for run in side_runs {
+                x += sign * run.pitch / 2;
+                lanes.push((side, run.lead, x));
+                x += sign * (run.pitch - run.pitch / 2);
+            }
+        }
+        for run in &self.runs {
+            let (from, to) = self.ends(run.lead);
+            let start = (self.foot_x(run.lead), self.rect(from).foot());
+            let end = (self.head_x(run.lead), self.rect(to).y);
+            let mut points = vec![start];
+            if run.stub {
+                points.push((start.0, start.1 + 18));
+                scene.wires.push(Wire { lead: run.lead, points, arrives: false });
+                let stub = vec![(end.0, end.1 - 10), end];
+                scene.wires.push(Wire { lead: run.lead, points: stub, arrives: false });
+                continue;
+            }
+            if run.way == Way::Straight {
+                if let Some(y) = track(run.lead, [1, 1]) {
+                    points.extend([(start.0, y), (end.0, y)]);
+                }
+            } else {
+                let x = lanes.iter().find(|l| l.0 == run.way && l.1 == run.lead).map_or(left, |l| l.2);
+                let out = track(run.lead, [0, 0]).unwrap_or(start.1);
+                let back = track(run.lead, [2, 2]).unwrap_or(end.1);
+                points.extend([(start.0, out), (x, out), (x, back), (end.0, back)]);
+            }
+            points.push(end);
+            scene.wires.push(Wire { lead: run.lead, points, arrives: true });
+        }
+        for run in &self.runs {
+            self.signs(run, scene);
+        }
+    }
+
+    fn signs(&self, run: &Run, scene: &mut Scene) {
+        let Some(lead) = self.picture.leads.get(run.lead) else { return };
+        let (x, y) = (self.foot_x(run.lead), self.rect(lead.from.piece).foot() + 3);
+        let mut tag = |rect: Rect, kind: TagKind| scene.tags.push(Tag { lead: run.lead, rect, kind });
+        let word = |s: &str| self.measure.width(s, LETTERS, Weight::Bold) + 2;
+        let mut beside = x + 5;
+        match &lead.state {
+            LeadState::Out => {
+                tag(Rect { x: x - OUT / 2, y, w: OUT, h: 19 }, TagKind::Out);
+                beside = x + OUT / 2 + 3;
+            }
+            LeadState::Dead => {
+                tag(Rect { x: x - DEAD_TAG / 2, y, w: DEAD_TAG, h: 19 }, TagKind::Dead);
+                beside = x + DEAD_TAG / 2 + 3;
+            }
+            LeadState::TooShort(how) => {
+                let w = word(how);
+                tag(Rect { x: beside + 5, y, w, h: 18 }, TagKind::Short(how.clone()));
+                beside += 5 + w + 3;
+            }
+            LeadState::Kept | LeadState::New(_) => {}
+        }
+        if !lead.from.label.is_empty() {
+            let w = word(&lead.from.label);
+            tag(Rect { x: beside, y, w, h: 18 }, TagKind::Label(lead.from.label.clone()));
+        }
+        let (x, y) = (self.head_x(run.lead), self.rect(lead.to.piece).y);
+        if let LeadState::New(step) = lead.state {
+            let top = y - 22 - 2 * DISC;
+            tag(Rect { x: x - DISC, y: top, w: 2 * DISC, h: 2 * DISC }, TagKind::Disc(step));
+            tag(Rect { x: x + DISC + 2, y: top + 3, w: NEW - 2, h: 19 }, TagKind::New);
+        }
+        if !lead.to.label.is_empty() {
+            let w = word(&lead.to.label);
+            tag(Rect { x: x + 9, y: y - 21, w, h: 18 }, TagKind::Label(lead.to.label.clone()));
+        }
+    }
+
+    /// Moves everything so that it starts at the canvas's edge, and puts the audience at the foot.
+    fn finish(&self, scene: &mut Scene, y: i32) {
+        let wires = scene.wires.iter().flat_map(|w| &w.points).map(|p| (p.0 - 8, p.0 + 8));
+        let boxes = scene.boxes.iter().map(|b| (b.rect.x, b.rect.right()));
+        let tags = scene.tags.iter().map(|t| (t.rect.x, t.rect.right()));
+        let reach: Vec<(i32, i32)> = wires.chain(boxes).chain(tags).collect();
+        let left = reach.iter().map(|r| r.0).min().unwrap_or(0) - 2;
+        let right = reach.iter().map(|r| r.1).max().unwrap_or(0) + 2;
+        for b in &mut scene.boxes {
+            b.rect.x -= left;
+        }
+        for point in scene.wires.iter_mut().flat_map(|w| &mut w.points) {
+            point.0 -= left;
+        }
+        for tag in &mut scene.tags {
+            tag.rect.x -= left;
+        }
+        scene.width = (right - left).max(120);
+        scene.height = y + 4;
+        if self.picture.audience {
+            scene.audience = Some(y + 2);
+            scene.height = y + 32;
+        }
+    }
+}

@@ -1,0 +1,6 @@
+//! One test program for the crate: samples as text and as a page, and properties of pictures.
+
+#[path = "../../examples/deck/mod.rs"]
+mod deck;
+mod pictures;
+mod samples;
