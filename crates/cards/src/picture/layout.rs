@@ -4,7 +4,7 @@
 //! outside of all boxes in a lane of its own, and comes in from above. So no lead can cross a box, and since signs
 //! and labels have reserved room beside their own line at its ends, none can lie on a lead.
 
-use super::ports::{self, DEAD_TAG, DISC, NEW, OUT, Port, Way};
+use super::ports::{self, DEAD_TAG, DISC, LABEL, NEW, OUT, Port, TAG, Way};
 use super::rows::{self, BOX, GAP, LETTERS, LINE, Squeeze};
 use super::scene::{Boxed, Rect, Scene, Tag, TagKind, Wire};
 use super::{LeadState, Picture};
@@ -12,22 +12,38 @@ use crate::font::{Measure, Weight};
 
 /// The widest picture whose letters stay at 11 pt on a small card, in px.
 pub(crate) const WIDEST: i32 = 340;
+/// The tallest, in px.
+pub(crate) const TALLEST: i32 = 430;
 
 /// Places a picture. Leads that name a piece that is not there are left out.
+///
+/// Of several ways to break names and rows, the first that fits a small card is taken, else the one that must shrink
+/// least.
 pub fn lay_out(picture: &Picture) -> Scene {
     let measure = Measure::new();
-    let squeezes = [(false, 420), (true, 420), (true, 270), (true, 220), (true, 160), (true, 0)];
-    let mut best: Option<Scene> = None;
+    let squeezes = [
+        (false, 420),
+        (true, 420),
+        (false, 300),
+        (true, 300),
+        (true, 260),
+        (true, 220),
+        (true, 170),
+        (true, 0),
+    ];
+    let mut best: Option<(i64, Scene)> = None;
     for (wrap, row) in squeezes {
         let scene = Plan::new(picture, Squeeze { wrap, row }, &measure).scene();
-        if scene.width <= WIDEST {
-            return scene;
+        let shrink = |most: i32, is: i32| i64::from(most) * 1000 / i64::from(is.max(1));
+        let fits = shrink(WIDEST, scene.width).min(shrink(TALLEST, scene.height)).min(1000);
+        if best.as_ref().is_none_or(|(b, _)| fits > *b) {
+            best = Some((fits, scene));
         }
-        if best.as_ref().is_none_or(|b| scene.width < b.width) {
-            best = Some(scene);
+        if fits == 1000 {
+            break;
         }
     }
-    best.unwrap_or_default()
+    best.map(|(_, scene)| scene).unwrap_or_default()
 }
 
 /// A lead that can be drawn.
@@ -128,7 +144,7 @@ impl<'a> Plan<'a> {
                 _ if sum <= middle => Way::Left,
                 _ => Way::Right,
             };
-            let pitch = if matches!(lead.state, LeadState::New(_)) { 14 } else { 10 };
+            let pitch = if matches!(lead.state, LeadState::New(_)) { 12 } else { 10 };
             let stub = matches!(lead.state, LeadState::TooShort(_));
             runs.push(Run { lead: at, rows, way, lane: 0, pitch, stub });
         }
@@ -259,25 +275,17 @@ impl<'a> Plan<'a> {
     /// Lays out the gap above `row`, from `y` down: signs where leads leave, level stretches, signs where they arrive.
     /// Returns where the row begins. Level stretches are kept in `scene.wires` until the lines are drawn.
     fn gap(&self, row: usize, top: i32, scene: &mut Scene) -> i32 {
-        let lead = |run: &&Run| self.picture.leads.get(run.lead);
+        let lead = |run: &Run| self.picture.leads.get(run.lead);
         let leaving: Vec<&Run> = self.runs.iter().filter(|r| r.rows.0 + 1 == row).collect();
         let arriving: Vec<&Run> = self.runs.iter().filter(|r| r.rows.1 == row).collect();
         if leaving.is_empty() && arriving.is_empty() {
             return if row == 0 { top } else { top + 16 };
         }
-        let signs = leaving
-            .iter()
-            .filter_map(lead)
-            .any(|l| !l.from.label.is_empty() || !matches!(l.state, LeadState::Kept | LeadState::New(_)));
-        let news = arriving.iter().filter_map(lead).any(|l| matches!(l.state, LeadState::New(_)));
-        let mut y = top
-            + if leaving.is_empty() {
-                0
-            } else if signs {
-                24
-            } else {
-                8
-            };
+        let named = |r: &Run| {
+            lead(r).is_some_and(|l| !l.from.label.is_empty() || matches!(l.state, LeadState::TooShort(_)))
+        };
+        let room = if leaving.iter().any(|r| named(r)) { 22 } else { 6 };
+        let mut y = top + if leaving.is_empty() { 0 } else { room };
 
         let mut tracks: Vec<(i32, i32, i32, &Run)> = Vec::new();
         for run in leaving.iter().chain(&arriving).filter(|r| !r.stub) {
@@ -297,19 +305,46 @@ impl<'a> Plan<'a> {
             }
         }
         tracks.sort_by_key(|(kind, order, _, run)| (*kind, *order, run.lead));
+        // Stretches of one sort that do not meet share a level.
+        let mut levels: Vec<(i32, i32, Vec<(i32, i32, usize)>)> = Vec::new();
         for (kind, _, pitch, run) in tracks {
+            let (from, to) = (self.foot_x(run.lead), self.head_x(run.lead));
+            let here = if kind == 2 { to } else { from };
+            let (a, b) = match run.way {
+                Way::Left => (i32::MIN / 4, here),
+                Way::Right => (here, i32::MAX / 4),
+                Way::Straight => (from.min(to), from.max(to)),
+            };
+            let clear = |level: &&mut (i32, i32, Vec<(i32, i32, usize)>)| {
+                level.0 == kind && level.2.iter().all(|&(c, d, _)| b + 20 < c || d + 20 < a)
+            };
+            match levels.last_mut().filter(clear) {
+                Some(level) => {
+                    level.1 = level.1.max(pitch);
+                    level.2.push((a, b, run.lead));
+                }
+                None => levels.push((kind, pitch, vec![(a, b, run.lead)])),
+            }
+        }
+        for (kind, pitch, stretches) in levels {
             y += pitch / 2;
-            // A track is remembered as a point per gap; `draw_lines` reads them in order of leaving, arriving.
-            scene.wires.push(Wire { lead: run.lead, points: vec![(kind, y)], arrives: true });
+            for (_, _, lead) in stretches {
+                // A level is remembered as one point; `draw_lines` reads it.
+                scene.wires.push(Wire { lead, points: vec![(kind, y)], arrives: true });
+            }
             y += pitch - pitch / 2;
         }
-        y + if arriving.is_empty() {
-            4
-        } else if news {
-            2 * DISC + 4 + 22
+        let any = |want: &dyn Fn(&LeadState) -> bool| {
+            arriving.iter().filter_map(|r| lead(r)).any(|l| want(&l.state))
+        };
+        let signs = if any(&|s| matches!(s, LeadState::New(_))) {
+            2 * DISC + TAG + 3
+        } else if any(&|s| matches!(s, LeadState::Out | LeadState::Dead)) {
+            TAG + 2
         } else {
-            24
-        }
+            0
+        };
+        y + if arriving.is_empty() { 4 } else { signs + 24 }
     }
 
     /// Turns remembered tracks into lines, and adds signs and labels at both ends.
@@ -319,8 +354,8 @@ impl<'a> Plan<'a> {
             let of = |w: &&Wire| w.lead == lead && w.points.first().is_some_and(|p| kinds.contains(&p.0));
             tracks.iter().find(of).and_then(|w| w.points.first()).map(|p| p.1)
         };
-        let left = self.rects.iter().map(|r| r.x).min().unwrap_or(0) - 8;
-        let right = self.rects.iter().map(|r| r.right()).max().unwrap_or(0) + 8;
+        let left = self.rects.iter().map(|r| r.x).min().unwrap_or(0) - 5;
+        let right = self.rects.iter().map(|r| r.right()).max().unwrap_or(0) + 5;
         let mut lanes: Vec<(Way, usize, i32)> = Vec::new();
         for (side, edge, sign) in [(Way::Left, left, -1), (Way::Right, right, 1)] {
             let mut side_runs: Vec<&Run> = self.runs.iter().filter(|r| r.way == side && !r.stub).collect();
@@ -368,41 +403,36 @@ impl<'a> Plan<'a> {
         let mut tag = |rect: Rect, kind: TagKind| scene.tags.push(Tag { lead: run.lead, rect, kind });
         let word = |s: &str| self.measure.width(s, LETTERS, Weight::Bold) + 2;
         let mut beside = x + 5;
-        match &lead.state {
-            LeadState::Out => {
-                tag(Rect { x: x - OUT / 2, y, w: OUT, h: 19 }, TagKind::Out);
-                beside = x + OUT / 2 + 3;
-            }
-            LeadState::Dead => {
-                tag(Rect { x: x - DEAD_TAG / 2, y, w: DEAD_TAG, h: 19 }, TagKind::Dead);
-                beside = x + DEAD_TAG / 2 + 3;
-            }
-            LeadState::TooShort(how) => {
-                let w = word(how);
-                tag(Rect { x: beside + 5, y, w, h: 18 }, TagKind::Short(how.clone()));
-                beside += 5 + w + 3;
-            }
-            LeadState::Kept | LeadState::New(_) => {}
+        if let LeadState::TooShort(how) = &lead.state {
+            let w = word(how);
+            tag(Rect { x: beside + 4, y, w, h: 18 }, TagKind::Short(how.clone()));
+            beside += w + 7;
         }
         if !lead.from.label.is_empty() {
             let w = word(&lead.from.label);
             tag(Rect { x: beside, y, w, h: 18 }, TagKind::Label(lead.from.label.clone()));
         }
-        let (x, y) = (self.head_x(run.lead), self.rect(lead.to.piece).y);
-        if let LeadState::New(step) = lead.state {
-            let top = y - 22 - 2 * DISC;
-            tag(Rect { x: x - DISC, y: top, w: 2 * DISC, h: 2 * DISC }, TagKind::Disc(step));
-            tag(Rect { x: x + DISC + 2, y: top + 3, w: NEW - 2, h: 19 }, TagKind::New);
+        let (x, y) = (self.head_x(run.lead), self.rect(lead.to.piece).y - 23);
+        let mut sign = |w: i32, kind: TagKind| tag(Rect { x: x - w / 2, y: y - TAG, w, h: TAG }, kind);
+        match lead.state {
+            LeadState::New(step) => {
+                sign(NEW, TagKind::New);
+                let top = y - TAG - 2 * DISC;
+                tag(Rect { x: x - DISC, y: top, w: 2 * DISC, h: 2 * DISC }, TagKind::Disc(step));
+            }
+            LeadState::Out => sign(OUT, TagKind::Out),
+            LeadState::Dead => sign(DEAD_TAG, TagKind::Dead),
+            LeadState::Kept | LeadState::TooShort(_) => {}
         }
         if !lead.to.label.is_empty() {
             let w = word(&lead.to.label);
-            tag(Rect { x: x + 9, y: y - 21, w, h: 18 }, TagKind::Label(lead.to.label.clone()));
+            tag(Rect { x: x + LABEL, y: y + 2, w, h: 18 }, TagKind::Label(lead.to.label.clone()));
         }
     }
 
     /// Moves everything so that it starts at the canvas's edge, and puts the audience at the foot.
     fn finish(&self, scene: &mut Scene, y: i32) {
-        let wires = scene.wires.iter().flat_map(|w| &w.points).map(|p| (p.0 - 8, p.0 + 8));
+        let wires = scene.wires.iter().flat_map(|w| &w.points).map(|p| (p.0 - 4, p.0 + 4));
         let boxes = scene.boxes.iter().map(|b| (b.rect.x, b.rect.right()));
         let tags = scene.tags.iter().map(|t| (t.rect.x, t.rect.right()));
         let reach: Vec<(i32, i32)> = wires.chain(boxes).chain(tags).collect();

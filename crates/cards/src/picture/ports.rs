@@ -6,12 +6,17 @@ use crate::font::{Measure, Weight};
 
 /// Radius of the disc with a step's number.
 pub(super) const DISC: i32 = 12;
+/// Height of a word in its box.
+pub(super) const TAG: i32 = 20;
 /// The word NEW in its box.
-pub(super) const NEW: i32 = 44;
+pub(super) const NEW: i32 = 42;
 /// The word OUT in its box.
-pub(super) const OUT: i32 = 44;
+pub(super) const OUT: i32 = 40;
 /// The word DEAD on a lead.
-pub(super) const DEAD_TAG: i32 = 54;
+pub(super) const DEAD_TAG: i32 = 48;
+
+/// How far right of its line a label stands where a lead arrives, clear of the arrow.
+pub(super) const LABEL: i32 = 11;
 
 /// Which side of the boxes a lead runs round, or none when its rows are neighbours.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -37,21 +42,20 @@ pub(super) struct Port {
 /// Room at the foot of a box, where a lead leaves.
 pub(super) fn leaving(at: usize, lead: &Lead, measure: &Measure) -> Port {
     let label = label_width(&lead.from.label, measure);
-    let (left, tag) = match &lead.state {
-        LeadState::Out => (OUT / 2, OUT / 2),
-        LeadState::Dead => (DEAD_TAG / 2, DEAD_TAG / 2),
-        LeadState::TooShort(how) => (9, 8 + label_width(how, measure)),
-        LeadState::Kept | LeadState::New(_) => (8, 0),
-    };
-    Port { lead: at, left, right: (tag + label).max(8), wish: None, x: 0 }
+    let how = if let LeadState::TooShort(how) = &lead.state { 3 + label_width(how, measure) } else { 0 };
+    Port { lead: at, left: 8, right: (how + label).max(8), wish: None, x: 0 }
 }
 
-/// Room at the head of a box, where a lead arrives.
+/// Room at the head of a box, where a lead arrives: its sign stands on it above the socket's label.
 pub(super) fn arriving(at: usize, lead: &Lead, measure: &Measure) -> Port {
     let label = label_width(&lead.to.label, measure);
-    let new = matches!(lead.state, LeadState::New(_));
-    let (left, tag) = if new { (DISC + 3, DISC + 3 + NEW) } else { (8, 0) };
-    Port { lead: at, left, right: (label + 4).max(tag).max(8), wish: None, x: 0 }
+    let sign = match lead.state {
+        LeadState::New(_) => NEW / 2,
+        LeadState::Out => OUT / 2,
+        LeadState::Dead => DEAD_TAG / 2,
+        LeadState::Kept | LeadState::TooShort(_) => 8,
+    };
+    Port { lead: at, left: sign, right: (label + LABEL - 5).max(sign), wish: None, x: 0 }
 }
 
 /// Width of a label beside a line, with its distance from it.

@@ -16,7 +16,7 @@ pub(super) const DEAD: i32 = 52;
 /// Room for the cross at a dead box's end.
 pub(super) const CROSS: i32 = 34;
 /// The least gap between boxes of a row.
-pub(super) const GAP: i32 = 14;
+pub(super) const GAP: i32 = 12;
 
 /// How a picture is squeezed: each attempt is narrower than the one before.
 #[derive(Clone, Copy, Debug)]
@@ -36,8 +36,12 @@ pub(super) fn name(
 ) -> (Vec<String>, i32) {
     let Some(piece) = picture.pieces.get(piece) else { return (Vec::new(), 0) };
     let width = |s: &str| measure.width(s, LETTERS, Weight::Bold);
-    let lines = if squeeze.wrap { two_lines(&piece.name, &width) } else { vec![piece.name.clone()] };
-    let mut wide = lines.iter().map(|line| width(line)).max().unwrap_or(0) + 26;
+    let lines = if squeeze.wrap && width(&piece.name) > 84 {
+        two_lines(&piece.name, &width)
+    } else {
+        vec![piece.name.clone()]
+    };
+    let mut wide = lines.iter().map(|line| width(line)).max().unwrap_or(0) + 22;
     wide += match piece.role {
         Role::HeardByAudience | Role::HeardByPerformer => 2 * FLARE,
         Role::Supply => 8,

@@ -119,7 +119,7 @@ proptest! {
             for wire in &scene.wires {
                 let own = wire.lead == tag.lead;
                 for (a, b) in wire.points.iter().zip(wire.points.iter().skip(1)) {
-                    let on_purpose = own && matches!(tag.kind, TagKind::Disc(_) | TagKind::Out | TagKind::Dead);
+                    let on_purpose = own && matches!(tag.kind, TagKind::Disc(_) | TagKind::New | TagKind::Out | TagKind::Dead);
                     prop_assert!(on_purpose || !tag.rect.crossed_by(*a, *b), "{:?} {:?}", tag, wire);
                 }
             }
