@@ -1,1 +1,18 @@
-//! See docs/architecture.md.
+//! The search for covers. It sees only the compiled [`check::Problem`]; it proposes, and `check` judges.
+//!
+//! No clock, no disk, no chance: a search ends after a counted number of nodes and says what it proved.
+#![allow(clippy::indexing_slicing, reason = "ids are dense and made by `check` for the problem at hand; a wrong one is a defect")]
+
+mod alike;
+mod arcs;
+mod cover;
+mod edits;
+mod leads;
+mod relax;
+mod repair;
+mod search;
+mod state;
+mod supply;
+
+pub use cover::{Bound, Cover, Limit, cover};
+pub use search::Proved;

@@ -1,0 +1,314 @@
+//! Every link that a half-made plan could still make, with what it costs at least.
+
+use check::Judge;
+use check::Problem;
+use check::fault::{Fault, Loss, Losses};
+use check::ids::{GearId, LinkId, RouteId, SocketId};
+use check::plan::{End, Plan};
+use check::spec::{Guard, Place};
+
+use crate::alike::Alike;
+use crate::edits::{Edit, Edits, KEPT};
+use crate::state::{State, always_charged};
+
+/// Costs in a bound are shared out among sources: seconds times this, which the first ten numbers divide.
+pub(crate) const UNIT: i64 = 2520;
+
+/// A link that could be made.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Arc {
+    pub(crate) edit: Edit,
+    pub(crate) to: SocketId,
+    /// Ends, joints, level and pulls; no walking. In units.
+    pub(crate) cost: i64,
+    /// The piece at either end has to be walked to.
+    pub(crate) touches: [bool; 2],
+}
+
+/// Whether something lost can be had again.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) enum Fix {
+    /// It is not lost.
+    Fine,
+    /// By these mends.
+    Mends(Vec<usize>),
+    /// Not at all.
+    Gone,
+}
+
+/// Whether a guard can hold.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Hold {
+    /// It does.
+    Now,
+    /// After this pull.
+    Pull(LinkId, End),
+    /// Once something is plugged in here.
+    Fill(SocketId),
+    /// Never.
+    Never,
+}
+
+/// One half-made plan, laid out, with all that could still be done.
+#[derive(Debug)]
+pub(crate) struct Open<'a, 'p> {
+    pub(crate) p: &'p Problem,
+    pub(crate) edits: &'a Edits,
+    pub(crate) fault: &'p Fault,
+    pub(crate) judge: &'a Judge<'p>,
+    pub(crate) state: &'a State,
+    pub(crate) plan: &'a Plan,
+    pub(crate) touched: &'a [bool],
+    alike: &'a Alike,
+    /// Sockets that a new link of the plan is in.
+    taken: Vec<bool>,
+    /// Arcs by out-socket.
+    pub(crate) arcs: Vec<Vec<Arc>>,
+}
+
+impl<'a, 'p> Open<'a, 'p> {
+    #[expect(clippy::too_many_arguments, reason = "each is one thing the search already holds")]
+    pub(crate) fn new(
+        p: &'p Problem,
+        edits: &'a Edits,
+        fault: &'p Fault,
+        judge: &'a Judge<'p>,
+        state: &'a State,
+        plan: &'a Plan,
+        touched: &'a [bool],
+        alike: &'a Alike,
+        least: &[Option<i32>],
+    ) -> Self {
+        let mut taken = vec![false; p.spec.sockets.len()];
+        let mut claimed = vec![false; p.spec.patch.len()];
+        for n in &plan.new {
+            let pr = &p.pairs.pairs[n.pair];
+            taken[pr.from.ix()] = true;
+            taken[pr.to.ix()] = true;
+            if let Some(l) = n.kept.and_then(|end| p.kept_link(n.pair, end)) {
+                claimed[l.ix()] = true;
+            }
+        }
+        let arcs = vec![Vec::new(); p.spec.sockets.len()];
+        let mut it = Open { p, edits, fault, judge, state, plan, touched, alike, taken: taken.clone(), arcs };
+        let offered = |s: SocketId| !taken[s.ix()] && alike.of(s).iter().find(|m| !taken[m.ix()]) == Some(&s);
+        for (i, pr) in p.pairs.pairs.iter().enumerate() {
+            if !offered(pr.from) || !offered(pr.to) {
+                continue;
+            }
+            if it.socket_fix(pr.from) == Fix::Gone || it.socket_fix(pr.to) == Fix::Gone {
+                continue;
+            }
+            for kept in KEPT {
+                if let Some(arc) = it.arc(i, kept, &claimed, least) {
+                    it.arcs[pr.from.ix()].push(arc);
+                }
+            }
+        }
+        it
+    }
+
+    fn arc(&self, pair: usize, kept: Option<End>, claimed: &[bool], least: &[Option<i32>]) -> Option<Arc> {
+        let (p, edit) = (self.p, Edit::New { pair, kept });
+        let id = self.edits.id(edit);
+        if self.state.forbidden[id] || self.state.committed[id] {
+            return None;
+        }
+        let pr = &p.pairs.pairs[pair];
+        let mut seconds = i64::from(least[id]?);
+        if p.spec.has_gain(pr.to) {
+            seconds += i64::from(p.spec.steps.level);
+        }
+        let mut cost = seconds * UNIT;
+        let mut touches = [false; 2];
+        for (end, s) in [(End::From, pr.from), (End::To, pr.to)] {
+            let normal = p.normal_at[s.ix()];
+            if kept == Some(end) {
+                let l = normal?;
+                let mine = if p.spec.patch[l.ix()].from == s { End::From } else { End::To };
+                if claimed[l.ix()] || self.plan.pulls(l, mine) {
+                    return None;
+                }
+                cost += self.pull_cost(l, mine.other(), false)?;
+                touches[end.ix()] = end == End::To && p.spec.has_gain(s);
+            } else {
+                if let Some(l) = normal
+                    && self.judge.is_filled(s)
+                {
+                    let mine = if p.spec.patch[l.ix()].from == s { End::From } else { End::To };
+                    let own = kept.is_some_and(|e| p.kept_link(pair, e) == Some(l));
+                    cost += if own { 0 } else { self.pull_cost(l, mine, true)? };
+                }
+                touches[end.ix()] = always_charged(p, pair, s) || (end == End::To && p.spec.has_gain(s));
+            }
+        }
+        Some(Arc { edit, to: pr.to, cost, touches })
+    }
+
+    /// The same link on the next free sockets that are like its own, where another edit of the way has those already.
+    pub(crate) fn reseat(&self, edit: Edit, before: &[Edit]) -> Edit {
+        let Edit::New { pair, kept } = edit else { return edit };
+        let pairs = &self.p.pairs;
+        let in_use = |s: SocketId| {
+            self.taken[s.ix()]
+                || before.iter().any(|e| match e {
+                    Edit::New { pair, .. } => pairs.pairs[*pair].from == s || pairs.pairs[*pair].to == s,
+                    _ => false,
+                })
+        };
+        let seat = |s: SocketId| self.alike.of(s).iter().copied().find(|m| !in_use(*m)).unwrap_or(s);
+        let pr = &pairs.pairs[pair];
+        let (from, to) = (seat(pr.from), seat(pr.to));
+        pairs.find(from, to).map_or(edit, |pair| Edit::New { pair, kept })
+    }
+
+    /// What pulling an end adds, in units. Half where another link could want the same pull: one that keeps the other end.
+    fn pull_cost(&self, l: LinkId, end: End, needs_plug: bool) -> Option<i64> {
+        let p = self.p;
+        let whole = i64::from(p.spec.steps.unplug) * UNIT;
+        if self.plan.pulls(l, end) {
+            return Some(0);
+        }
+        if !p.end_exists[l.ix()][end.ix()] {
+            // A fixed cable's own end: it comes free with the other one.
+            return match (needs_plug, p.end_exists[l.ix()][end.other().ix()]) {
+                (false, _) | (true, true) => Some(0),
+                (true, false) => None,
+            };
+        }
+        if self.state.forbidden[self.edits.id(Edit::Pull(l, end))] {
+            return None;
+        }
+        let link = &p.spec.patch[l.ix()];
+        Some(if link.via.is_empty() { whole } else { whole / 2 })
+    }
+
+    /// Seconds, in units, to walk to a piece that nothing has touched yet.
+    pub(crate) fn visit(&self, g: GearId) -> i64 {
+        if self.touched[g.ix()] { 0 } else { i64::from(crate::state::visit(self.p, g)) * UNIT }
+    }
+
+    fn fix(&self, is: impl Fn(&Loss) -> bool) -> Fix {
+        let mut mends = Vec::new();
+        for (i, loss) in self.fault.lost.iter().enumerate() {
+            if !is(loss) || self.plan.mends.iter().any(|m| self.fault.mends[*m].gives == i) {
+                continue;
+            }
+            let open = |m: &usize| {
+                self.fault.mends[*m].gives == i && !self.state.forbidden[self.edits.id(Edit::Mend(*m))]
+            };
+            match (0..self.fault.mends.len()).filter(open).min_by_key(|m| self.fault.mends[*m].seconds) {
+                Some(m) => mends.push(m),
+                None => return Fix::Gone,
+            }
+        }
+        if mends.is_empty() { Fix::Fine } else { Fix::Mends(mends) }
+    }
+
+    fn losses(&self) -> &Losses {
+        self.judge.losses()
+    }
+
+    pub(crate) fn gear_fix(&self, g: GearId) -> Fix {
+        if self.losses().gear(g) { self.fix(|l| *l == Loss::Gear(g)) } else { Fix::Fine }
+    }
+
+    pub(crate) fn socket_fix(&self, s: SocketId) -> Fix {
+        let g = self.p.spec.gear_of(s);
+        if self.losses().socket(&self.p.spec, s) {
+            self.fix(|l| *l == Loss::Gear(g) || *l == Loss::Socket(s))
+        } else {
+            Fix::Fine
+        }
+    }
+
+    pub(crate) fn sound_fix(&self, g: GearId) -> Fix {
+        if self.losses().sound(g) { self.fix(|l| *l == Loss::Sound(g)) } else { Fix::Fine }
+    }
+
+    pub(crate) fn make_fix(&self, g: GearId) -> Fix {
+        if self.losses().make(g) { self.fix(|l| *l == Loss::Make(g)) } else { Fix::Fine }
+    }
+
+    pub(crate) fn supply_fix(&self, g: GearId) -> Fix {
+        if self.losses().supply(g) { self.fix(|l| *l == Loss::Supply(g)) } else { Fix::Fine }
+    }
+
+    pub(crate) fn route_fix(&self, r: RouteId) -> Fix {
+        if self.losses().route(r) { self.fix(|l| *l == Loss::Route(r)) } else { Fix::Fine }
+    }
+
+    pub(crate) fn link_fix(&self, link: LinkId) -> Fix {
+        if self.losses().link(link) {
+            self.fix(|l| matches!(l, Loss::Lead(i, _) if *i == link))
+        } else {
+            Fix::Fine
+        }
+    }
+
+    /// Seconds of mends, in units; `None` where there is no mending it.
+    pub(crate) fn mend_cost(&self, fix: &Fix) -> Option<i64> {
+        match fix {
+            Fix::Fine => Some(0),
+            Fix::Mends(list) => Some(list.iter().map(|m| i64::from(self.fault.mends[*m].seconds) * UNIT).sum()),
+            Fix::Gone => None,
+        }
+    }
+
+    /// Can a guard hold, and what does it take?
+    pub(crate) fn hold(&self, guard: Option<Guard>) -> Hold {
+        if self.judge.holds(guard) {
+            return Hold::Now;
+        }
+        match guard {
+            None => Hold::Now,
+            Some(Guard::Empty(s)) => {
+                let Some(l) = self.p.normal_at[s.ix()] else { return Hold::Never };
+                let by_new = self.plan.new.iter().any(|n| {
+                    let pr = &self.p.pairs.pairs[n.pair];
+                    pr.from == s || pr.to == s
+                });
+                let mine = if self.p.spec.patch[l.ix()].from == s { End::From } else { End::To };
+                let end = if self.p.end_exists[l.ix()][mine.ix()] { mine } else { mine.other() };
+                let can = self.p.end_exists[l.ix()][end.ix()]
+                    && !self.state.forbidden[self.edits.id(Edit::Pull(l, end))];
+                if by_new || !can { Hold::Never } else { Hold::Pull(l, end) }
+            }
+            Some(Guard::Filled(s)) => {
+                let any = self.fillers(s).next().is_some();
+                if any { Hold::Fill(s) } else { Hold::Never }
+            }
+        }
+    }
+
+    /// Links that could still be made at a socket.
+    pub(crate) fn fillers(&self, s: SocketId) -> impl Iterator<Item = Edit> + '_ {
+        let out = self.arcs[s.ix()].iter();
+        let into = self.arcs.iter().flatten().filter(move |a| a.to == s);
+        out.chain(into).map(|a| a.edit)
+    }
+
+    /// The placements a piece may still be brought to.
+    pub(crate) fn placements(&self, g: GearId) -> impl Iterator<Item = (usize, i64)> + '_ {
+        let decided = self.plan.places.iter().any(|(h, _)| *h == g);
+        let all = &self.p.spec.gear[g.ix()].placements;
+        all.iter().enumerate().filter_map(move |(n, pl)| {
+            let open = !decided
+                && self.judge.place(g) != Place::At(n)
+                && !self.state.forbidden[self.edits.id(Edit::Place(g, n))];
+            open.then_some((n, i64::from(pl.seconds) * UNIT))
+        })
+    }
+
+    /// May a piece still be switched on, and at what cost? 0 where it starts by itself or is on already.
+    pub(crate) fn start_cost(&self, g: GearId) -> Option<i64> {
+        let id = self.edits.id(Edit::Start(g));
+        if self.p.spec.gear[g.ix()].auto || self.state.committed[id] {
+            Some(0)
+        } else if self.state.forbidden[id] {
+            None
+        } else {
+            Some(i64::from(self.p.spec.steps.start) * UNIT)
+        }
+    }
+}

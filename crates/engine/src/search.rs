@@ -1,0 +1,837 @@
+//! The search: best-first over edits (docs/cover.md, section 10).
+//!
+//! A node stands for every plan that has some edits and lacks others. It is split by the cheapest way for the dearest thing
+//! still missing: either a plan has that way's first edit not, or the first and not the second, and so on, or all of them,
+//! or it does without the thing. Nothing is left out, so when the best plan found is no worse than every open node's bound,
+//! it is proved.
+
+use std::cmp::Reverse;
+use std::collections::BinaryHeap;
+
+use check::fault::{Fault, Losses};
+use check::ids::{GearId, PartId};
+use check::order::{Goal, Key, Values};
+use check::plan::{Act, Plan};
+use check::spec::Rank;
+use check::{Judge, Problem};
+
+use crate::alike::Alike;
+use crate::arcs::{Open, UNIT};
+use crate::edits::{Edit, Edits, KEPT};
+use crate::leads::{self, Stock};
+use crate::relax::{By, Mixing, Relax, Wanted, Way};
+use crate::repair;
+use crate::state::{self, State};
+use crate::supply::{Needs, Supply};
+
+/// Something a plan may bring back, or keep.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum What {
+    /// A part, by whichever piece.
+    Part(PartId),
+    /// A part by one piece: it still sounds there (harm), or it did (points).
+    By(PartId, GearId),
+}
+
+#[derive(Clone, Copy, Debug)]
+struct Demand {
+    what: What,
+    worth: Worth,
+}
+
+/// What is lost with a demand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Worth {
+    Must(i32),
+    Should(i32),
+    Nice(i32),
+    Harm,
+    /// Two points for a speaker that no longer carries a part that is carried.
+    Points,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Status {
+    /// Not decided.
+    Open,
+    /// Every plan of this node has it.
+    Required,
+    /// Done without.
+    Given,
+}
+
+/// What a child adds to its parent.
+#[derive(Clone, Debug, Default)]
+struct Step {
+    commit: Vec<Edit>,
+    forbid: Vec<Edit>,
+    status: Vec<(usize, Status)>,
+}
+
+#[derive(Debug)]
+struct Node {
+    parent: usize,
+    step: Step,
+    split: Option<Split>,
+}
+
+/// How a node is split.
+#[derive(Clone, Debug)]
+enum Split {
+    /// By a way for a demand.
+    Way { demand: usize, needs: Needs },
+    /// By a way that every plan needs, for power or fewer points.
+    All(Needs),
+    /// At least one of these, without a way to do without.
+    OneOf(Vec<Edit>),
+}
+
+/// Bounds and best, as the search ends.
+#[derive(Clone, Debug)]
+pub(crate) struct Found {
+    pub(crate) plan: Plan,
+    pub(crate) values: Values,
+    pub(crate) proved: Proved,
+    /// Nothing is better than this.
+    pub(crate) bound: Key,
+    pub(crate) nodes: u64,
+}
+
+/// How far a plan is proved to be the best.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Proved {
+    /// Not at all: the limit was hit first.
+    No,
+    /// Up to the seconds of the order.
+    Seconds,
+    /// In every place of the order.
+    Order,
+}
+
+/// What to look for.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Task {
+    pub(crate) goal: Goal,
+    /// Plans that take longer are out.
+    pub(crate) cap: Option<i32>,
+    /// Plans that are worse in these are out.
+    pub(crate) ceiling: Option<(i32, i32)>,
+    /// Nodes to look at, at the most, until the seconds are settled; and then for the rest of the order.
+    pub(crate) limit: u64,
+    pub(crate) polish: u64,
+}
+
+pub(crate) struct Search<'p> {
+    p: &'p Problem,
+    fault: &'p Fault,
+    task: Task,
+    judge: Judge<'p>,
+    edits: Edits,
+    alike: Alike,
+    mixing: Mixing,
+    least: Vec<Option<i32>>,
+    demands: Vec<Demand>,
+    relax: Relax,
+    nodes: Vec<Node>,
+    heap: BinaryHeap<Reverse<(Key, Reverse<u32>, usize)>>,
+    looked: u64,
+    best: Option<(Key, Vec<Act>, Plan, Values)>,
+    state: State,
+    status: Vec<Status>,
+    touched: Vec<bool>,
+}
+
+/// What looking at a node brings.
+enum Look {
+    /// No plan of this node can count.
+    Dead,
+    /// A bound, and how to split it.
+    Split(Key, Split, Vec<(usize, Status)>),
+    /// A whole plan; the bound and splits for what might still be better, if anything.
+    Whole(Option<(Key, Split)>),
+}
+
+impl<'p> Search<'p> {
+    pub(crate) fn new(p: &'p Problem, fault: &'p Fault, task: Task) -> Self {
+        let judge = Judge::new(p, fault);
+        let edits = Edits::new(p, fault.mends.len());
+        let losses = Losses::of(&p.spec, fault, &[]);
+        // With a lead that could be mended, more of an old chain might be kept than lives now.
+        let hopeful = if fault.mends.is_empty() { losses.clone() } else { Losses::none(&p.spec) };
+        let mut least = vec![None; 3 * p.pairs.pairs.len()];
+        for pair in 0..p.pairs.pairs.len() {
+            for kept in KEPT {
+                let id = edits.id(Edit::New { pair, kept });
+                least[id] = leads::least(p, &hopeful, pair, kept);
+            }
+        }
+        let demands = demands(p, &judge, task.goal);
+        Search {
+            p,
+            fault,
+            task,
+            edits: edits.clone(),
+            alike: Alike::find(p, &losses),
+            mixing: Mixing::find(p),
+            least,
+            status: vec![Status::Open; demands.len()],
+            demands,
+            relax: Relax::default(),
+            nodes: Vec::new(),
+            heap: BinaryHeap::new(),
+            looked: 0,
+            best: None,
+            state: State::new(&edits),
+            touched: Vec::new(),
+            judge,
+        }
+    }
+
+    /// Looks until the best plan is proved or the limit is hit.
+    pub(crate) fn run(mut self, first: Option<&Plan>) -> Found {
+        self.consider(&Plan::default());
+        if let Some(plan) = first {
+            self.consider(plan);
+        }
+        self.nodes.push(Node { parent: usize::MAX, step: Step::default(), split: None });
+        self.dive(0);
+        self.heap.push(Reverse((Key::from([i32::MIN; 7]), Reverse(0), 0)));
+        let mut settled_at = None;
+        let mut since_dive = 0;
+        let (proved, bound) = loop {
+            let Some(Reverse((key, Reverse(depth), n))) = self.heap.pop() else {
+                break (Proved::Order, self.best_key());
+            };
+            let to = self.task.goal.to_the_seconds();
+            if self.best_key()[..to] < key[..to] || self.best_key() < key {
+                break (Proved::Order, self.best_key());
+            }
+            if self.best_key()[..to] == key[..to] && settled_at.is_none() {
+                settled_at = Some(self.looked);
+            }
+            let over = match settled_at {
+                Some(at) => self.looked - at >= self.task.polish,
+                None => self.looked >= self.task.limit,
+            };
+            if over {
+                self.heap.push(Reverse((key, Reverse(depth), n)));
+                break if settled_at.is_some() { (Proved::Seconds, self.best_key()) } else { (Proved::No, key) };
+            }
+            if self.nodes[n].split.is_none() {
+                self.restore(n);
+                self.looked += 1;
+                since_dive += 1;
+                match self.look() {
+                    Look::Dead => continue,
+                    Look::Whole(None) => continue,
+                    Look::Whole(Some((k, split))) => {
+                        self.nodes[n].split = Some(split);
+                        self.push(n, k.max(key), depth);
+                        continue;
+                    }
+                    Look::Split(k, split, status) => {
+                        self.nodes[n].split = Some(split);
+                        self.nodes[n].step.status.extend(status);
+                        let k = k.max(key);
+                        if k > key {
+                            self.push(n, k, depth);
+                            continue;
+                        }
+                    }
+                }
+            }
+            self.split(n, key, depth);
+            if since_dive >= 200 && settled_at.is_none() {
+                since_dive = 0;
+                if let Some(Reverse((_, _, next))) = self.heap.peek().copied() {
+                    self.dive(next);
+                }
+            }
+        };
+        let nodes = self.looked;
+        let (_, _, plan, values) = self.best.unwrap_or_default();
+        Found { plan, values, proved, bound, nodes }
+    }
+
+    fn best_key(&self) -> Key {
+        self.best.as_ref().map_or([i32::MAX; 7], |b| b.0)
+    }
+
+    fn push(&mut self, n: usize, key: Key, depth: u32) {
+        if key <= self.best_key() {
+            self.heap.push(Reverse((key, Reverse(depth), n)));
+        }
+    }
+
+    fn child(&mut self, parent: usize, step: Step) -> usize {
+        self.nodes.push(Node { parent, step, split: None });
+        self.nodes.len() - 1
+    }
+
+    /// Makes the children of a node, each with its parent's bound until it is looked at.
+    fn split(&mut self, n: usize, key: Key, depth: u32) {
+        let Some(split) = self.nodes[n].split.clone() else { return };
+        let mut steps = Vec::new();
+        match split {
+            Split::OneOf(edits) => one_of(&edits, &[], &mut steps),
+            Split::All(needs) => by_way(&needs, &[], &mut steps, &mut |s| self.fillers(n, s)),
+            Split::Way { demand, needs } => {
+                self.restore(n);
+                let open = self.status[demand] == Status::Open;
+                let status: &[(usize, Status)] = if open { &[(demand, Status::Required)] } else { &[] };
+                by_way(&needs, status, &mut steps, &mut |s| self.fillers(n, s));
+                if open {
+                    steps.push(Step { status: vec![(demand, Status::Given)], ..Step::default() });
+                }
+            }
+        }
+        for mut step in steps {
+            self.spread(&mut step.forbid);
+            let c = self.child(n, step);
+            self.push(c, key, depth + 1);
+        }
+    }
+
+    /// What is forbidden for one free socket is forbidden for all that are like it.
+    fn spread(&self, forbid: &mut Vec<Edit>) {
+        for i in 0..forbid.len() {
+            let Edit::New { pair, kept } = forbid[i] else { continue };
+            let pr = &self.p.pairs.pairs[pair];
+            for a in self.alike.of(pr.from) {
+                for b in self.alike.of(pr.to) {
+                    if (*a, *b) != (pr.from, pr.to)
+                        && let Some(other) = self.p.pairs.find(*a, *b)
+                    {
+                        forbid.push(Edit::New { pair: other, kept });
+                    }
+                }
+            }
+        }
+    }
+
+    fn fillers(&mut self, n: usize, s: check::ids::SocketId) -> Vec<Edit> {
+        self.restore(n);
+        let losses = Losses::of(&self.p.spec, self.fault, &self.state.mends);
+        let Some(plan) = self.state.plan(self.p, &self.edits, &losses) else { return Vec::new() };
+        if self.judge.look(&plan).is_some() {
+            return Vec::new();
+        }
+        state::touched(self.p, self.fault, &plan, &mut self.touched);
+        let open = Open::new(
+            self.p, &self.edits, self.fault, &self.judge, &self.state, &plan, &self.touched, &self.alike, &self.least,
+        );
+        open.fillers(s).collect()
+    }
+
+    /// Brings back what a node has decided.
+    fn restore(&mut self, n: usize) {
+        let mut trail = Vec::new();
+        let mut i = n;
+        while i != usize::MAX {
+            trail.push(i);
+            i = self.nodes[i].parent;
+        }
+        self.state.clear();
+        self.status.fill(Status::Open);
+        for i in trail.into_iter().rev() {
+            let step = &self.nodes[i].step;
+            for e in &step.commit {
+                self.state.commit(&self.edits, *e);
+            }
+            for e in &step.forbid {
+                let id = self.edits.id(*e);
+                self.state.forbidden[id] = true;
+            }
+            for (d, s) in &step.status {
+                self.status[*d] = *s;
+            }
+        }
+    }
+
+    /// Takes the cheapest ways one after another, for a first plan.
+    fn dive(&mut self, from: usize) {
+        self.restore(from);
+        for _ in 0..40 {
+            match self.look() {
+                Look::Dead | Look::Whole(None) => return,
+                Look::Whole(Some((_, Split::OneOf(edits)))) => match edits.first() {
+                    Some(e) => self.state.commit(&self.edits, *e),
+                    None => return,
+                },
+                Look::Whole(Some((_, Split::All(needs) | Split::Way { needs, .. }))) => {
+                    if needs.edits.is_empty() {
+                        return;
+                    }
+                    for e in &needs.edits {
+                        self.state.commit(&self.edits, *e);
+                    }
+                }
+                Look::Split(_, split, status) => {
+                    for (d, s) in status {
+                        self.status[d] = s;
+                    }
+                    let edits = match split {
+                        Split::Way { demand, needs } => {
+                            if self.status[demand] == Status::Open {
+                                self.status[demand] = Status::Required;
+                            }
+                            needs.edits
+                        }
+                        Split::All(needs) => needs.edits,
+                        Split::OneOf(edits) => edits.into_iter().take(1).collect(),
+                    };
+                    if edits.is_empty() {
+                        return;
+                    }
+                    for e in edits {
+                        self.state.commit(&self.edits, e);
+                    }
+                }
+            }
+            self.looked += 1;
+        }
+    }
+
+    /// A bound from what is given up so far.
+    fn given(&self, status: &[Status]) -> Values {
+        let mut v = Values::default();
+        for (d, s) in self.demands.iter().zip(status) {
+            let given = *s == Status::Given;
+            match d.worth {
+                Worth::Must(w) => v.must -= if given { 0 } else { w },
+                Worth::Should(w) => v.should -= if given { 0 } else { w },
+                Worth::Nice(w) => v.nice -= if given { 0 } else { w },
+                Worth::Harm => v.harm += i32::from(given),
+                Worth::Points => v.diff += if given && !self.part_given(d, status) { 2 } else { 0 },
+            }
+        }
+        v
+    }
+
+    /// Is the part of this demand itself done without? Then its speakers are no matter of points.
+    fn part_given(&self, d: &Demand, status: &[Status]) -> bool {
+        let (What::Part(part) | What::By(part, _)) = d.what;
+        self.demands.iter().zip(status).any(|(e, s)| e.what == What::Part(part) && *s == Status::Given)
+    }
+
+    fn is_met(&self, d: &Demand) -> bool {
+        match d.what {
+            What::Part(part) => {
+                (0..self.p.spec.gear.len()).any(|g| self.judge.sounds(part, GearId::at(g)))
+            }
+            What::By(part, g) => self.judge.sounds(part, g),
+        }
+    }
+
+    /// Looks at the plan decided so far in `self.state`.
+    fn look(&mut self) -> Look {
+        let mut relax = std::mem::take(&mut self.relax);
+        let mut touched = std::mem::take(&mut self.touched);
+        let mut whole = None;
+        let look = self.look_at(&mut relax, &mut touched, &mut whole);
+        self.relax = relax;
+        self.touched = touched;
+        if let Some(plan) = whole {
+            self.consider(&plan);
+        }
+        look
+    }
+
+    fn look_at(&mut self, relax: &mut Relax, touched: &mut Vec<bool>, whole: &mut Option<Plan>) -> Look {
+        let p = self.p;
+        let losses = Losses::of(&p.spec, self.fault, &self.state.mends);
+        let Some(plan) = self.state.plan(p, &self.edits, &losses) else { return Look::Dead };
+        if self.judge.look(&plan).is_some() {
+            return Look::Dead;
+        }
+        state::touched(p, self.fault, &plan, touched);
+        let least = &self.least;
+        let edits = &self.edits;
+        let least_of = |pair, kept| least[edits.id(Edit::New { pair, kept })];
+        let Some(firm) = state::firm(p, self.fault, &self.state, &plan, touched, &least_of) else {
+            return Look::Dead;
+        };
+        let cap = self.task.cap.unwrap_or(i32::MAX);
+        if firm > cap {
+            return Look::Dead;
+        }
+        let open = Open::new(p, edits, self.fault, &self.judge, &self.state, &plan, touched, &self.alike, least);
+        let supply = Supply::settle(&open);
+
+        // Power for what is switched on comes first: there is no doing without it.
+        if let Some(g) = plan.starts.iter().copied().find(|g| !self.judge.could_start(*g)) {
+            let mut needs = Needs::default();
+            supply.needs(&open, g, &mut needs);
+            needs.edits.retain(|e| *e != Edit::Start(g));
+            if needs.edits.is_empty() && needs.fill.is_empty() {
+                return Look::Dead;
+            }
+            let mut v = self.given(&self.status);
+            v.seconds = firm;
+            return Look::Split(self.task.goal.key(&v), Split::All(needs), Vec::new());
+        }
+
+        let unmet: Vec<usize> = (0..self.demands.len())
+            .filter(|d| self.status[*d] != Status::Given && !self.is_met(&self.demands[*d]))
+            .filter(|d| self.counts(*d))
+            .collect();
+        let mut ways: Vec<Way> = Vec::new();
+        let groups = self.groups(&unmet);
+        self.follow(relax, &open, &supply, &unmet, groups.len(), By::Seconds, &mut ways);
+
+        // What has no way at all is given up, or the node is dead.
+        let mut status = Vec::new();
+        let mut now = self.status.clone();
+        for d in &unmet {
+            if ways.iter().all(|w| w.demand != *d) {
+                if self.status[*d] == Status::Required {
+                    return Look::Dead;
+                }
+                now[*d] = Status::Given;
+                status.push((*d, Status::Given));
+            }
+        }
+        let all = firm + self.sum(&ways, |_| true);
+        let required = firm + self.sum(&ways, |d| now[d] == Status::Required);
+        if required > cap {
+            return Look::Dead;
+        }
+        let mut v = self.given(&now);
+        v.seconds = all;
+        let dearest = ways.iter().filter(|w| now[w.demand] != Status::Given).max_by_key(|w| {
+            (w.cost, Reverse(w.demand))
+        });
+        if all > cap {
+            // Something that is still open has to be given up: at the least what costs the order least.
+            v = self.cheapest_loss(&ways, &now, &v);
+            v.seconds = required;
+        }
+        if self.above_ceiling(&v) {
+            return Look::Dead;
+        }
+        if self.task.goal == Goal::Break {
+            v.diff += plan.new.iter().map(|n| self.least_points(n.pair)).sum::<i32>();
+        }
+        if let Some(way) = dearest {
+            let (demand, needs) = (way.demand, way.needs.clone());
+            return Look::Split(self.task.goal.key(&v), Split::Way { demand, needs }, status);
+        }
+        if let Some(danger) = self.judge.danger() {
+            let ways_out = repair::ways_out(&open, &danger);
+            if ways_out.is_empty() {
+                return Look::Dead;
+            }
+            return Look::Split(self.task.goal.key(&v), Split::OneOf(ways_out), status);
+        }
+        Look::Whole(self.finish(relax, &open, &supply, &plan, &v, firm, whole))
+    }
+
+    /// Chooses the leads of a plan that brings all it is asked for, and notes it; then says what could still be better.
+    #[expect(clippy::too_many_arguments, reason = "each is one thing `look` already holds")]
+    fn finish(
+        &self,
+        relax: &mut Relax,
+        open: &Open<'_, '_>,
+        supply: &Supply,
+        plan: &Plan,
+        v: &Values,
+        firm: i32,
+        whole: &mut Option<Plan>,
+    ) -> Option<(Key, Split)> {
+        let p = self.p;
+        let losses = open.judge.losses().clone();
+        let stock = stock(p, self.fault, &losses, plan);
+        let goal = self.task.goal;
+        let bare: i32 = self.state.links.iter().filter_map(|(a, k)| self.least[self.edits.id(Edit::New { pair: *a, kept: *k })]).sum();
+        let room = self.task.cap.map_or(i32::MAX / 4, |c| c - (firm - bare));
+        let real = leads::choose(p, &losses, goal, &self.state.links, &stock, room, false);
+        if let Some((_, new)) = &real {
+            let mut plan = plan.clone();
+            plan.new.clone_from(new);
+            plan.tidy();
+            *whole = Some(plan);
+        }
+        let hoped = leads::choose(p, &losses, goal, &self.state.links, &stock, room, true);
+        let better = match (&real, &hoped) {
+            (_, None) => return None,
+            (None, Some(_)) => true,
+            (Some((r, _)), Some((h, _))) => h < r,
+        };
+        let mut pulls = Vec::new();
+        if better {
+            pulls = frees(open, plan);
+        }
+        let mut v = *v;
+        v.seconds = firm;
+        let points = if goal == Goal::Break { self.fewer_points(relax, open, supply, &mut v) } else { None };
+        let key = goal.key(&v);
+        if let Some(needs) = points {
+            return Some((key, Split::All(needs)));
+        }
+        (!pulls.is_empty()).then_some((key, Split::OneOf(pulls)))
+    }
+
+    /// For the break: the part whose sound could be better, and how.
+    fn fewer_points(&self, relax: &mut Relax, open: &Open<'_, '_>, supply: &Supply, v: &mut Values) -> Option<Needs> {
+        let parts: Vec<usize> = (0..self.demands.len())
+            .filter(|d| matches!(self.demands[*d].what, What::Part(_)) && self.is_met(&self.demands[*d]))
+            .collect();
+        let mut ways = Vec::new();
+        self.follow(relax, open, supply, &parts, 1, By::Points, &mut ways);
+        let mut best: Option<(i32, Needs)> = None;
+        for w in ways {
+            let What::Part(part) = self.demands[w.demand].what else { continue };
+            let now = (0..self.p.spec.gear.len()).filter_map(|g| self.judge.points_at(part, GearId::at(g))).min();
+            let Some(now) = now else { continue };
+            v.diff += w.points.min(now);
+            let gain = now - w.points;
+            if gain > 0 && !w.needs.edits.is_empty() && best.as_ref().is_none_or(|(g, _)| gain > *g) {
+                best = Some((gain, w.needs));
+            }
+        }
+        best.map(|(_, needs)| needs)
+    }
+
+    fn least_points(&self, pair: usize) -> i32 {
+        let pr = &self.p.pairs.pairs[pair];
+        (pr.first..pr.last).map(|c| self.p.pairs.chains[c].points).min().unwrap_or(0)
+    }
+
+    /// Does a demand count at all now? A speaker of a part that is not carried is no matter of points.
+    fn counts(&self, d: usize) -> bool {
+        match (self.demands[d].worth, self.demands[d].what) {
+            (Worth::Points, What::By(part, _)) => {
+                (0..self.p.spec.gear.len()).any(|g| self.judge.sounds(part, GearId::at(g)))
+            }
+            _ => true,
+        }
+    }
+
+    fn groups(&self, unmet: &[usize]) -> Vec<usize> {
+        let mut groups: Vec<usize> = unmet.iter().map(|d| self.group(*d)).collect();
+        groups.sort_unstable();
+        groups.dedup();
+        groups
+    }
+
+    fn group(&self, d: usize) -> usize {
+        let (What::Part(part) | What::By(part, _)) = self.demands[d].what;
+        self.mixing.group[self.p.part(part).source.ix()]
+    }
+
+    #[expect(clippy::too_many_arguments, reason = "each is one thing `look` already holds")]
+    fn follow(
+        &self,
+        relax: &mut Relax,
+        open: &Open<'_, '_>,
+        supply: &Supply,
+        demands: &[usize],
+        among: usize,
+        by: By,
+        out: &mut Vec<Way>,
+    ) {
+        let source = |d: usize| {
+            let (What::Part(part) | What::By(part, _)) = self.demands[d].what;
+            self.p.part(part).source
+        };
+        let mut sources: Vec<_> = demands.iter().map(|d| source(*d)).collect();
+        sources.sort_unstable();
+        sources.dedup();
+        for s in sources {
+            let wanted: Vec<Wanted> = demands
+                .iter()
+                .filter(|d| source(**d) == s)
+                .map(|d| {
+                    let (part, by) = match self.demands[*d].what {
+                        What::Part(part) => (part, None),
+                        What::By(part, g) => (part, Some(g)),
+                    };
+                    Wanted { demand: *d, listener: self.p.part(part).listener, by }
+                })
+                .collect();
+            relax.ways(open, supply, &self.mixing, s, &wanted, among, by, out);
+        }
+    }
+
+    /// Seconds that all these ways cost together at least: the dearest of each group, added up, rounded up.
+    fn sum(&self, ways: &[Way], counts: impl Fn(usize) -> bool) -> i32 {
+        let mut dearest: Vec<(usize, i64)> = Vec::new();
+        for w in ways.iter().filter(|w| counts(w.demand) && self.demands[w.demand].worth != Worth::Points) {
+            let g = self.group(w.demand);
+            match dearest.iter_mut().find(|(h, _)| *h == g) {
+                Some((_, c)) => *c = (*c).max(w.cost),
+                None => dearest.push((g, w.cost)),
+            }
+        }
+        let sum: i64 = dearest.iter().map(|(_, c)| *c).sum();
+        // Shares are rounded down, so a little may be missing; never round it away upwards past a whole second.
+        i32::try_from((sum + UNIT - 1) / UNIT).unwrap_or(i32::MAX / 4)
+    }
+
+    fn cheapest_loss(&self, ways: &[Way], now: &[Status], v: &Values) -> Values {
+        let mut best: Option<Values> = None;
+        let open = |w: &&Way| now[w.demand] == Status::Open && self.demands[w.demand].worth != Worth::Points;
+        for w in ways.iter().filter(open) {
+            let mut u = *v;
+            match self.demands[w.demand].worth {
+                Worth::Must(x) => u.must += x,
+                Worth::Should(x) => u.should += x,
+                Worth::Nice(x) => u.nice += x,
+                Worth::Harm => u.harm += 1,
+                Worth::Points => u.diff += 2,
+            }
+            if best.is_none_or(|b| self.task.goal.key(&u) < self.task.goal.key(&b)) {
+                best = Some(u);
+            }
+        }
+        best.unwrap_or(*v)
+    }
+
+    fn above_ceiling(&self, v: &Values) -> bool {
+        self.task.ceiling.is_some_and(|(must, harm)| (v.must, v.harm) > (must, harm))
+    }
+
+    /// Judges a whole plan and keeps it if it is the best so far.
+    fn consider(&mut self, plan: &Plan) {
+        let verdict = self.judge.judge(plan);
+        let within = self.task.cap.is_none_or(|c| verdict.values.seconds <= c);
+        if !verdict.is_valid() || !within || self.above_ceiling(&verdict.values) {
+            return;
+        }
+        let key = self.task.goal.key(&verdict.values);
+        let acts = acts(self.p, plan);
+        if self.best.as_ref().is_none_or(|(k, a, _, _)| (&key, &acts) < (k, a)) {
+            self.best = Some((key, acts, plan.clone(), verdict.values));
+        }
+    }
+}
+
+/// A plan as the list of its acts, in the order in which ties are broken.
+pub(crate) fn acts(p: &Problem, plan: &Plan) -> Vec<Act> {
+    let mut acts: Vec<Act> = plan.pulls.iter().map(|(l, e)| Act::Pull(*l, *e)).collect();
+    acts.extend(plan.new.iter().map(|n| {
+        let pr = &p.pairs.pairs[n.pair];
+        Act::Link(pr.from, pr.to, n.chain, n.kept)
+    }));
+    acts.extend(plan.places.iter().map(|(g, n)| Act::Place(*g, *n)));
+    acts.extend(plan.knobs.iter().map(|k| Act::Knob(*k)));
+    acts.extend(plan.starts.iter().map(|g| Act::Start(*g)));
+    acts.extend(plan.mends.iter().map(|m| Act::Mend(*m)));
+    acts.sort_unstable();
+    acts
+}
+
+fn one_of(edits: &[Edit], status: &[(usize, Status)], steps: &mut Vec<Step>) {
+    for i in 0..edits.len() {
+        steps.push(Step { commit: vec![edits[i]], forbid: edits[..i].to_vec(), status: status.to_vec() });
+    }
+}
+
+/// The children of a way: all of it, or the first edit it lacks.
+fn by_way(
+    needs: &Needs,
+    status: &[(usize, Status)],
+    steps: &mut Vec<Step>,
+    fillers: &mut dyn FnMut(check::ids::SocketId) -> Vec<Edit>,
+) {
+    if needs.edits.is_empty() {
+        // Only a socket has to be filled, with whatever.
+        if let Some(s) = needs.fill.first() {
+            one_of(&fillers(*s), status, steps);
+        }
+        return;
+    }
+    steps.push(Step { commit: needs.edits.clone(), forbid: Vec::new(), status: status.to_vec() });
+    for i in (0..needs.edits.len()).rev() {
+        steps.push(Step { commit: needs.edits[..i].to_vec(), forbid: vec![needs.edits[i]], status: status.to_vec() });
+    }
+}
+
+fn demands(p: &Problem, judge: &Judge<'_>, goal: Goal) -> Vec<Demand> {
+    let mut all = Vec::new();
+    for part in &p.counted {
+        let weight = p.part(*part).weight;
+        let worth = match p.part(*part).rank {
+            Rank::Must => Worth::Must(weight),
+            Rank::Should if goal != Goal::Must => Worth::Should(weight),
+            Rank::Nice if goal != Goal::Must => Worth::Nice(weight),
+            Rank::Should | Rank::Nice | Rank::Never => continue,
+        };
+        all.push(Demand { what: What::Part(*part), worth });
+    }
+    match goal {
+        Goal::Now | Goal::Full | Goal::Must => {
+            all.extend(judge.still_sounding().iter().map(|(part, g)| Demand { what: What::By(*part, *g), worth: Worth::Harm }));
+        }
+        Goal::Break => {
+            for part in &p.counted {
+                let by = p.speakers[part.ix()].iter();
+                all.extend(by.map(|g| Demand { what: What::By(*part, *g), worth: Worth::Points }));
+            }
+        }
+    }
+    all
+}
+
+fn stock(p: &Problem, fault: &Fault, losses: &Losses, plan: &Plan) -> Stock {
+    let n = p.spec.leads.len();
+    let mut it = Stock {
+        freed: vec![0; n],
+        could_be_freed: vec![0; n],
+        spares: (0..n).map(|t| losses.spares(&p.spec, check::ids::LeadId::at(t), p.on_stage[t])).collect(),
+        open: plan.places.iter().any(|(g, _)| p.packed(*g)),
+    };
+    let mut worn = vec![0; p.spec.wear.len()];
+    for w in plan.mends.iter().filter_map(|m| fault.mends.get(*m)).filter_map(|m| m.wear) {
+        worn[w.ix()] += 1;
+    }
+    it.open |= worn.iter().zip(&p.spec.wear).any(|(need, w)| *need > w.stage.max(0));
+    for (i, link) in p.spec.patch.iter().enumerate() {
+        let l = check::ids::LinkId::at(i);
+        let claimed = plan.new.iter().any(|n| n.kept.and_then(|e| p.kept_link(n.pair, e)) == Some(l));
+        if claimed {
+            continue;
+        }
+        let has = p.end_exists[i];
+        let out = [check::plan::End::From, check::plan::End::To].map(|e| plan.pulls(l, e));
+        let freed = has != [false; 2] && (0..2).all(|k| !has[k] || out[k]);
+        for (k, t) in link.via.iter().enumerate() {
+            if !losses.piece(l, k) {
+                if freed { it.freed[t.ix()] += 1 } else { it.could_be_freed[t.ix()] += 1 }
+            }
+        }
+    }
+    it
+}
+
+/// Pulls and takings-over that could free a lead: at least one of them is in every plan that frees more.
+fn frees(open: &Open<'_, '_>, plan: &Plan) -> Vec<Edit> {
+    let p = open.p;
+    let mut out = Vec::new();
+    let free = |e: Edit| {
+        let id = open.edits.id(e);
+        !open.state.forbidden[id] && !open.state.committed[id]
+    };
+    for (i, link) in p.spec.patch.iter().enumerate() {
+        if link.via.is_empty() {
+            continue;
+        }
+        let l = check::ids::LinkId::at(i);
+        if plan.new.iter().any(|n| n.kept.and_then(|e| p.kept_link(n.pair, e)) == Some(l)) {
+            continue;
+        }
+        for end in [check::plan::End::From, check::plan::End::To] {
+            let e = Edit::Pull(l, end);
+            if p.end_exists[i][end.ix()] {
+                if !plan.pulls(l, end) && free(e) {
+                    out.push(e);
+                }
+            } else {
+                let s = if end == check::plan::End::From { link.to } else { link.from };
+                let over = |e: &Edit| matches!(e, Edit::New { kept: Some(k), .. } if *k == end.other());
+                out.extend(open.fillers(s).filter(over).filter(|e| free(*e)));
+            }
+        }
+    }
+    out
+}

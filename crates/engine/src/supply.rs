@@ -1,0 +1,220 @@
+//! What it takes to bring power to a piece, leaving out what else goes on.
+
+use std::cmp::Reverse;
+use std::collections::BinaryHeap;
+
+use check::ids::{GearId, SocketId};
+use check::spec::Place;
+
+use crate::arcs::{Arc, Fix, Hold, Open};
+use crate::edits::Edit;
+
+/// How a piece would get its power.
+#[derive(Clone, Copy, Debug)]
+enum How {
+    /// It has it.
+    Live,
+    /// It has a feed or a battery and must be switched on.
+    SwitchOn,
+    /// Over a link that is there.
+    There { feeder: GearId, into: SocketId },
+    /// Over a new link.
+    New { feeder: GearId, arc: Arc },
+}
+
+/// Power for every piece.
+#[derive(Debug)]
+pub(crate) struct Supply {
+    full: Vec<Option<i64>>,
+    last: Vec<Option<i64>>,
+    how: Vec<Option<How>>,
+}
+
+/// What must be done for something on the way, in order: prerequisites first.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Needs {
+    /// Edits not yet decided.
+    pub(crate) edits: Vec<Edit>,
+    /// Sockets something has to be plugged into, whatever it is.
+    pub(crate) fill: Vec<SocketId>,
+}
+
+impl Needs {
+    pub(crate) fn edit(&mut self, open: &Open<'_, '_>, edit: Edit) {
+        if !open.state.committed[open.edits.id(edit)] && !self.edits.contains(&edit) {
+            self.edits.push(open.reseat(edit, &self.edits));
+        }
+    }
+
+    pub(crate) fn fix(&mut self, open: &Open<'_, '_>, fix: &Fix) {
+        if let Fix::Mends(list) = fix {
+            for m in list {
+                self.edit(open, Edit::Mend(*m));
+            }
+        }
+    }
+
+    pub(crate) fn hold(&mut self, open: &Open<'_, '_>, hold: Hold) {
+        match hold {
+            Hold::Now | Hold::Never => {}
+            Hold::Pull(l, end) => self.edit(open, Edit::Pull(l, end)),
+            Hold::Fill(s) => self.fill.push(s),
+        }
+    }
+}
+
+impl Supply {
+    pub(crate) fn settle(open: &Open<'_, '_>) -> Self {
+        let p = open.p;
+        let n = p.spec.gear.len();
+        let mut it = Supply { full: vec![None; n], last: vec![None; n], how: vec![None; n] };
+        let mut heap = BinaryHeap::new();
+        for g in (0..n).map(GearId::at) {
+            let gear = &p.spec.gear[g.ix()];
+            let packed = open.judge.place(g) == Place::Case;
+            if open.judge.is_live(g) || (packed && !gear.needs_power) {
+                it.offer(&mut heap, g, 0, 0, How::Live);
+                continue;
+            }
+            let Some(mend) = open.mend_cost(&open.gear_fix(g)) else { continue };
+            if !gear.needs_power || gear.root {
+                it.offer(&mut heap, g, mend, mend, How::Live);
+                continue;
+            }
+            // A piece that is dead now but could be mended stands as it did: fed where its feed stands.
+            let battery = gear.battery.is_some_and(|b| open.hold(b.guard) != Hold::Never);
+            let mended = mend > 0 || open.supply_fix(g) != Fix::Fine;
+            if open.judge.could_start(g) || battery {
+                let start = if mended { Some(0) } else { open.start_cost(g) };
+                if let Some(start) = start.or((battery && p.live[g.ix()]).then_some(0)) {
+                    let start = if p.live[g.ix()] { 0 } else { start };
+                    let start = if open.judge.could_start(g) { open.start_cost(g).unwrap_or(start) } else { start };
+                    it.offer(&mut heap, g, start + mend, start + mend, How::SwitchOn);
+                }
+            }
+        }
+        while let Some((Reverse(cost), g)) = heap.pop() {
+            let g = GearId::at(g);
+            if it.full[g.ix()] == Some(cost) {
+                it.feed_on(open, &mut heap, g, cost);
+            }
+        }
+        it
+    }
+
+    fn offer(&mut self, heap: &mut BinaryHeap<(Reverse<i64>, usize)>, g: GearId, full: i64, own: i64, how: How) {
+        let last = &mut self.last[g.ix()];
+        *last = Some(last.map_or(own, |l| l.min(own)));
+        if self.full[g.ix()].is_none_or(|f| full < f) {
+            self.full[g.ix()] = Some(full);
+            self.how[g.ix()] = Some(how);
+            heap.push((Reverse(full), g.ix()));
+        }
+    }
+
+    /// Everything that a piece with power could feed.
+    fn feed_on(&mut self, open: &Open<'_, '_>, heap: &mut BinaryHeap<(Reverse<i64>, usize)>, g: GearId, cost: i64) {
+        let p = open.p;
+        for s in &p.supply_outs[g.ix()] {
+            let Some(socket) = open.mend_cost(&open.socket_fix(*s)) else { continue };
+            if let Some(to) = open.judge.link_out(*s) {
+                let lead = open.judge.normal_out(*s).map_or(Fix::Fine, |l| open.link_fix(l));
+                if let Some(lead) = open.mend_cost(&lead)
+                    && let Some(own) = self.at_socket(open, to, open.judge.normal_out(*s).is_some())
+                {
+                    let own = own + socket + lead;
+                    self.offer(heap, p.spec.gear_of(to), cost + own, own, How::There { feeder: g, into: to });
+                }
+            }
+            for arc in &open.arcs[s.ix()] {
+                if let Some(own) = self.at_socket(open, arc.to, false) {
+                    let own = own + socket + arc.cost;
+                    self.offer(heap, p.spec.gear_of(arc.to), cost + own, own, How::New { feeder: g, arc: *arc });
+                }
+            }
+        }
+    }
+
+    /// What a piece needs besides the link that arrives at its supply socket.
+    fn at_socket(&self, open: &Open<'_, '_>, to: SocketId, normal: bool) -> Option<i64> {
+        let p = open.p;
+        let h = p.spec.gear_of(to);
+        let gear = &p.spec.gear[h.ix()];
+        if !gear.needs_power || open.judge.is_live(h) {
+            return None;
+        }
+        let check::spec::Flow::In { guard, .. } = p.spec.socket(to).flow else { return None };
+        if open.hold(guard) == Hold::Never {
+            return None;
+        }
+        let fixes = [open.gear_fix(h), open.supply_fix(h), open.socket_fix(to)];
+        let mends = fixes.iter().map(|f| open.mend_cost(f)).sum::<Option<i64>>()?;
+        // Fed again over the untouched link by a piece that is mended, it stands as if nothing had happened.
+        let steady = normal && p.live[h.ix()] && !open.fault.mends.is_empty();
+        let start = if steady { Some(0) } else { open.start_cost(h) };
+        Some(mends + start?)
+    }
+
+    /// The least that power for this piece costs by itself: its own last plug and switch.
+    pub(crate) fn last(&self, g: GearId) -> Option<i64> {
+        self.last[g.ix()]
+    }
+
+    /// What to do to bring power to a piece, its feeders first.
+    pub(crate) fn needs(&self, open: &Open<'_, '_>, g: GearId, needs: &mut Needs) {
+        if open.judge.is_live(g) {
+            return;
+        }
+        let p = open.p;
+        let gear = &p.spec.gear[g.ix()];
+        let fixes = [open.gear_fix(g), open.supply_fix(g)];
+        if open.judge.place(g) == Place::Case
+            && let Some((n, _)) = open.placements(g).min_by_key(|(_, c)| *c)
+            && !needs.edits.iter().any(|e| matches!(e, Edit::Place(h, _) if *h == g))
+        {
+            needs.edit(open, Edit::Place(g, n));
+        }
+        match self.how[g.ix()] {
+            None | Some(How::Live) => {}
+            Some(How::SwitchOn) => {
+                if let Some(b) = gear.battery {
+                    if !open.judge.could_start(g) {
+                        needs.hold(open, open.hold(b.guard));
+                    }
+                }
+            }
+            Some(How::There { feeder, into }) => {
+                self.needs(open, feeder, needs);
+                if let Some(from) = open.judge.link_in(into) {
+                    needs.fix(open, &open.socket_fix(from));
+                    if let Some(l) = open.judge.normal_out(from) {
+                        needs.fix(open, &open.link_fix(l));
+                    }
+                }
+                self.into_socket(open, into, needs);
+            }
+            Some(How::New { feeder, arc }) => {
+                self.needs(open, feeder, needs);
+                self.into_socket(open, arc.to, needs);
+                needs.edit(open, arc.edit);
+            }
+        }
+        for fix in &fixes {
+            needs.fix(open, fix);
+        }
+        if gear.needs_power && !gear.root && !gear.auto && !matches!(self.how[g.ix()], Some(How::Live)) {
+            let stands = p.live[g.ix()] && fixes.iter().any(|f| matches!(f, Fix::Mends(_)));
+            let id = open.edits.id(Edit::Start(g));
+            if !stands && !open.state.forbidden[id] {
+                needs.edit(open, Edit::Start(g));
+            }
+        }
+    }
+
+    fn into_socket(&self, open: &Open<'_, '_>, into: SocketId, needs: &mut Needs) {
+        if let check::spec::Flow::In { guard, .. } = open.p.spec.socket(into).flow {
+            needs.hold(open, open.hold(guard));
+        }
+        needs.fix(open, &open.socket_fix(into));
+    }
+}
