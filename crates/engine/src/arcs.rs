@@ -9,6 +9,7 @@ use check::spec::{Guard, Place};
 
 use crate::alike::Alike;
 use crate::edits::{Edit, Edits, KEPT};
+use crate::leads::Least;
 use crate::state::{State, always_charged};
 
 /// Costs in a bound are shared out among sources: seconds times this, which the first ten numbers divide.
@@ -77,7 +78,7 @@ impl<'a, 'p> Open<'a, 'p> {
         plan: &'a Plan,
         touched: &'a [bool],
         alike: &'a Alike,
-        least: &[Option<i32>],
+        least: &[Least],
     ) -> Self {
         let mut taken = vec![false; p.spec.sockets.len()];
         let mut claimed = vec![false; p.spec.patch.len()];
@@ -108,14 +109,14 @@ impl<'a, 'p> Open<'a, 'p> {
         it
     }
 
-    fn arc(&self, pair: usize, kept: Option<End>, claimed: &[bool], least: &[Option<i32>]) -> Option<Arc> {
+    fn arc(&self, pair: usize, kept: Option<End>, claimed: &[bool], least: &[Least]) -> Option<Arc> {
         let (p, edit) = (self.p, Edit::New { pair, kept });
         let id = self.edits.id(edit);
         if self.state.forbidden[id] || self.state.committed[id] {
             return None;
         }
         let pr = &p.pairs.pairs[pair];
-        let mut seconds = i64::from(least[id]?);
+        let mut seconds = i64::from(least[id].with(self.state.bag)?);
         if p.spec.has_gain(pr.to) {
             seconds += i64::from(p.spec.steps.level);
         }
@@ -179,8 +180,12 @@ impl<'a, 'p> Open<'a, 'p> {
         if self.state.forbidden[self.edits.id(Edit::Pull(l, end))] {
             return None;
         }
+        // The link that could want the same pull is one kept at the other end, or a fresh one into this socket.
         let link = &p.spec.patch[l.ix()];
-        Some(if link.via.is_empty() { whole } else { whole / 2 })
+        let at = |e: End| if e == End::From { link.from } else { link.to };
+        let rival = at(if needs_plug { end.other() } else { end });
+        let alone = (needs_plug && link.via.is_empty()) || self.socket_fix(rival) == Fix::Gone;
+        Some(if alone { whole } else { whole / 2 })
     }
 
     /// Seconds, in units, to walk to a piece that nothing has touched yet.
@@ -195,7 +200,9 @@ impl<'a, 'p> Open<'a, 'p> {
                 continue;
             }
             let open = |m: &usize| {
-                self.fault.mends[*m].gives == i && !self.state.forbidden[self.edits.id(Edit::Mend(*m))]
+                self.fault.mends[*m].gives == i
+                    && !self.state.forbidden[self.edits.id(Edit::Mend(*m))]
+                    && !(self.state.bag == Some(false) && self.from_bag(*m))
             };
             match (0..self.fault.mends.len()).filter(open).min_by_key(|m| self.fault.mends[*m].seconds) {
                 Some(m) => mends.push(m),
@@ -203,6 +210,11 @@ impl<'a, 'p> Open<'a, 'p> {
             }
         }
         if mends.is_empty() { Fix::Fine } else { Fix::Mends(mends) }
+    }
+
+    /// Does a mend need something that is only in the bag?
+    fn from_bag(&self, m: usize) -> bool {
+        self.fault.mends[m].wear.is_some_and(|w| self.p.spec.wear[w.ix()].stage <= 0)
     }
 
     fn losses(&self) -> &Losses {
@@ -290,7 +302,8 @@ impl<'a, 'p> Open<'a, 'p> {
 
     /// The placements a piece may still be brought to.
     pub(crate) fn placements(&self, g: GearId) -> impl Iterator<Item = (usize, i64)> + '_ {
-        let decided = self.plan.places.iter().any(|(h, _)| *h == g);
+        let packed = self.judge.place(g) == Place::Case && self.state.bag == Some(false);
+        let decided = packed || self.plan.places.iter().any(|(h, _)| *h == g);
         let all = &self.p.spec.gear[g.ix()].placements;
         all.iter().enumerate().filter_map(move |(n, pl)| {
             let open = !decided

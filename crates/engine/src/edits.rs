@@ -22,6 +22,8 @@ pub(crate) enum Edit {
     Start(GearId),
     /// A mend.
     Mend(usize),
+    /// The spare bag opened. What it costs is a cost of everything taken from it.
+    Open,
 }
 
 /// The numbering: every edit a plan for this problem could hold.
@@ -48,7 +50,7 @@ impl Edits {
         let knobs = next;
         let starts = knobs + p.spec.knobs.len();
         let mended = starts + p.spec.gear.len();
-        Edits { pulls, places, knobs, starts, mends: mended, count: mended + mends }
+        Edits { pulls, places, knobs, starts, mends: mended, count: mended + mends + 1 }
     }
 
     pub(crate) fn id(&self, edit: Edit) -> usize {
@@ -59,6 +61,7 @@ impl Edits {
             Edit::Knob(k) => self.knobs + k.ix(),
             Edit::Start(g) => self.starts + g.ix(),
             Edit::Mend(m) => self.mends + m,
+            Edit::Open => self.count - 1,
         }
     }
 }

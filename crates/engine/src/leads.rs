@@ -41,23 +41,47 @@ pub(crate) struct Stock {
     pub(crate) open: bool,
 }
 
-/// The least seconds of joints, ends and fetching that a link can cost, whatever else is done; `None` if it cannot be made.
+/// The least seconds of joints, ends and fetching that a link can cost, whatever else is done.
 ///
 /// Fetching is not firm while a later act may free a piece of the type, so types used in the normal patch cost nothing here.
-pub(crate) fn least(p: &Problem, losses: &Losses, pair: usize, kept: Option<End>) -> Option<i32> {
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Least {
+    /// With the spare bag closed; `None` where it cannot be made then.
+    pub(crate) closed: Option<i32>,
+    /// With the bag open, opening it left out.
+    pub(crate) open: Option<i32>,
+}
+
+impl Least {
+    /// The least seconds, by whether the bag is opened; undecided, whichever is less.
+    pub(crate) fn with(self, bag: Option<bool>) -> Option<i32> {
+        match bag {
+            Some(false) => self.closed,
+            Some(true) | None => self.open,
+        }
+    }
+}
+
+pub(crate) fn least(p: &Problem, losses: &Losses, pair: usize, kept: Option<End>) -> Least {
     let mut in_patch = vec![false; p.spec.leads.len()];
     for t in p.spec.patch.iter().flat_map(|l| &l.via) {
         in_patch[t.ix()] = true;
     }
-    choices(p, losses, pair, kept)
-        .iter()
-        .map(|c| {
-            let fetch = c.used.iter().filter(|t| !in_patch[t.ix()]).map(|t| {
-                if losses.spares(&p.spec, *t, p.on_stage[t.ix()]).0 > 0 { p.spec.steps.item_stage } else { p.spec.steps.item_case }
-            });
-            c.seconds + fetch.sum::<i32>()
-        })
-        .min()
+    let mut it = Least::default();
+    let lower = |at: &mut Option<i32>, seconds: i32| *at = Some(at.map_or(seconds, |s| s.min(seconds)));
+    for c in choices(p, losses, pair, kept) {
+        let (mut seconds, mut bag) = (c.seconds, false);
+        for t in c.used.iter().filter(|t| !in_patch[t.ix()]) {
+            let on_stage = losses.spares(&p.spec, *t, p.on_stage[t.ix()]).0 > 0;
+            seconds += if on_stage { p.spec.steps.item_stage } else { p.spec.steps.item_case };
+            bag |= !on_stage;
+        }
+        if !bag {
+            lower(&mut it.closed, seconds);
+        }
+        lower(&mut it.open, seconds);
+    }
+    it
 }
 
 fn choices(p: &Problem, losses: &Losses, pair: usize, kept: Option<End>) -> Vec<Choice> {

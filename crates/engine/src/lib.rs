@@ -8,6 +8,7 @@ mod arcs;
 mod cover;
 mod edits;
 mod leads;
+mod prices;
 mod relax;
 mod repair;
 mod search;

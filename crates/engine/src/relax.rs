@@ -12,6 +12,7 @@ use check::spec::{Flow, Levels, PhantomOut, Place};
 
 use crate::arcs::{Fix, Hold, Open, UNIT};
 use crate::edits::Edit;
+use crate::prices::{At, Prices};
 use crate::supply::{Needs, Supply};
 
 /// A source that is missing somewhere.
@@ -117,6 +118,8 @@ struct Label {
     mixed: bool,
     /// The piece at `at` has been walked to on this way.
     walked: bool,
+    /// What feeds the pieces on this way is paid for.
+    fed: bool,
     parent: u32,
     /// The route behind the parent's socket; `None` at a maker.
     route: Option<RouteId>,
@@ -144,8 +147,9 @@ struct Run<'r, 'a, 'p> {
     mixing: &'r Mixing,
     source: SourceId,
     group: usize,
-    /// Among how many groups shared costs are split.
+    /// Among how many groups costs are split that have no price of their own.
     among: i64,
+    prices: &'r Prices,
     by: By,
 }
 
@@ -158,6 +162,7 @@ struct Leaving {
     sides: Sides,
     mixed: bool,
     walked: bool,
+    fed: bool,
     parent: u32,
     route: Option<RouteId>,
     placed: Option<(GearId, usize)>,
@@ -174,6 +179,7 @@ impl Relax {
         source: SourceId,
         wanted: &[Wanted],
         among: usize,
+        prices: &Prices,
         by: By,
         out: &mut Vec<Way>,
     ) {
@@ -185,7 +191,7 @@ impl Relax {
         self.heap.clear();
         let group = mixing.group[source.ix()];
         let among = i64::try_from(among.max(1)).unwrap_or(1);
-        let mut run = Run { r: self, open, supply, mixing, source, group, among, by };
+        let mut run = Run { r: self, open, supply, mixing, source, group, among, prices, by };
         run.makers();
         let mut best: Vec<Option<(i64, i32, u32, Option<usize>)>> = vec![None; wanted.len()];
         while let Some((_, Reverse(i))) = run.r.heap.pop() {
@@ -230,8 +236,18 @@ impl Run<'_, '_, '_> {
     }
 
     /// A cost at a piece: whole where only this group ever comes by.
-    fn at_piece(&self, g: GearId, cost: i64) -> i64 {
-        if self.mixing.alone[g.ix()] == Some(self.group) { cost } else { self.share(cost) }
+    fn at_piece(&self, at: At, g: GearId, cost: i64) -> i64 {
+        if self.mixing.alone[g.ix()] == Some(self.group) { cost } else { self.prices.of(at, g, self.group, cost) }
+    }
+
+    /// What power for a piece counts, and whether what feeds it is paid for by now.
+    fn power(&self, g: GearId, fed: bool) -> Option<(i64, bool)> {
+        let own = self.supply.last(g)?;
+        if own == 0 && self.open.judge.is_live(g) {
+            return Some((0, fed));
+        }
+        // The feeders of a second piece may be those of the first, which are paid for.
+        if fed { Some((self.at_piece(At::Power, g, own), true)) } else { Some((self.supply.full_for(g)?, true)) }
     }
 
     fn makers(&mut self) {
@@ -243,8 +259,8 @@ impl Run<'_, '_, '_> {
                 continue;
             }
             let mends = [open.make_fix(g), open.gear_fix(g)].iter().map(|f| open.mend_cost(f)).sum::<Option<i64>>();
-            let (Some(mends), Some(power)) = (mends, self.supply.last(g)) else { continue };
-            let base = self.at_piece(g, mends + power);
+            let (Some(mends), Some((power, fed))) = (mends, self.power(g, false)) else { continue };
+            let base = self.share(mends) + power;
             let here = match open.judge.place(g) {
                 Place::At(n) => Some((n, 0)),
                 Place::Case => None,
@@ -264,12 +280,13 @@ impl Run<'_, '_, '_> {
                     let s = m.socket;
                     let Flow::Out { levels, .. } = open.p.spec.socket(s).flow else { continue };
                     let leaving = Leaving {
-                        cost: base + self.at_piece(g, seconds + walk),
+                        cost: base + self.at_piece(At::Place, g, seconds) + self.at_piece(At::Visit, g, walk),
                         points: gear.points + placement.points,
                         levels,
                         sides: Sides::made(m.side, open.p.spec.socket(s).wire),
                         mixed: self.mixing.fed_by[s.ix()] >= 2,
                         walked: moved,
+                        fed,
                         parent: NONE,
                         route: None,
                         placed: Some((g, n)),
@@ -295,11 +312,11 @@ impl Run<'_, '_, '_> {
         for arc in &open.arcs[from.ix()] {
             let mut cost = if l.mixed { self.share(arc.cost) } else { arc.cost };
             if arc.touches[0] && !l.walked {
-                cost += self.at_piece(g, open.visit(g));
+                cost += self.at_piece(At::Visit, g, open.visit(g));
             }
             if arc.touches[1] {
                 let h = open.p.spec.gear_of(arc.to);
-                cost += self.at_piece(h, open.visit(h));
+                cost += self.at_piece(At::Visit, h, open.visit(h));
             }
             self.arrive(from, arc.to, Some(arc.edit), l, l.cost + cost, arc.touches[1]);
         }
@@ -314,9 +331,10 @@ impl Run<'_, '_, '_> {
             return;
         }
         let Some(levels) = p.spec.window(to, *class).and_then(|w| l.levels.meet(w)) else { return };
-        let (mends, Some(power)) = (open.mend_cost(&open.socket_fix(to)), self.supply.last(b.gear)) else { return };
-        let Some(mends) = mends else { return };
-        let mut cost = cost + self.at_piece(b.gear, power) + self.share(mends);
+        let (Some(mends), Some((power, fed))) = (open.mend_cost(&open.socket_fix(to)), self.power(b.gear, l.fed)) else {
+            return;
+        };
+        let mut cost = cost + power + self.share(mends);
         if let Some(k) = self.wrong_bank(to, *phantom) {
             if open.state.forbidden[open.edits.id(Edit::Knob(k))] || open.plan.knobs.contains(&k) {
                 return;
@@ -325,7 +343,7 @@ impl Run<'_, '_, '_> {
         }
         if open.judge.place(b.gear) == Place::Case {
             let Some(place) = open.placements(b.gear).map(|(_, c)| c).min() else { return };
-            cost += self.share(place);
+            cost += self.at_piece(At::Place, b.gear, place);
         }
         let sides = l.sides.over_link(a.wire, b.wire);
         let label = Label {
@@ -336,6 +354,7 @@ impl Run<'_, '_, '_> {
             sides,
             mixed: l.mixed,
             walked,
+            fed,
             parent: l.parent,
             route: l.route,
             from,
@@ -368,6 +387,7 @@ impl Run<'_, '_, '_> {
                 && x.sides.holds(y.sides)
                 && (x.mixed || !y.mixed)
                 && (x.walked || !y.walked)
+                && (x.fed || !y.fed)
         };
         if front.iter().any(|i| covers(&labels[*i as usize], &label)) {
             return;
@@ -410,7 +430,7 @@ impl Run<'_, '_, '_> {
                     let knob = i64::from(p.spec.steps.knob + p.spec.knobs[k.ix()].wait) * UNIT;
                     cost += if label.mixed { self.share(knob) } else { knob };
                     if !walked {
-                        cost += self.at_piece(g, open.visit(g));
+                        cost += self.at_piece(At::Visit, g, open.visit(g));
                         walked = true;
                     }
                 }
@@ -440,6 +460,7 @@ impl Run<'_, '_, '_> {
                     sides,
                     mixed: label.mixed || self.mixing.fed_by[to.ix()] >= 2,
                     walked,
+                    fed: label.fed,
                     parent: i,
                     route: Some(*r),
                     placed: None,
@@ -473,7 +494,7 @@ impl Run<'_, '_, '_> {
                 // A packed piece has paid for its cheapest placement on arrival.
                 let extra = if moved && !packed {
                     let walk = if label.walked { 0 } else { open.visit(g) };
-                    self.share(seconds + walk)
+                    self.at_piece(At::Place, g, seconds) + self.at_piece(At::Visit, g, walk)
                 } else {
                     0
                 };

@@ -18,7 +18,8 @@ use check::{Judge, Problem};
 use crate::alike::Alike;
 use crate::arcs::{Open, UNIT};
 use crate::edits::{Edit, Edits, KEPT};
-use crate::leads::{self, Stock};
+use crate::leads::{self, Least, Stock};
+use crate::prices::{At, Prices};
 use crate::relax::{By, Mixing, Relax, Wanted, Way};
 use crate::repair;
 use crate::state::{self, State};
@@ -121,6 +122,9 @@ pub(crate) struct Task {
     pub(crate) polish: u64,
 }
 
+/// Rounds of moving shares at each node.
+const ROUNDS: usize = 1;
+
 pub(crate) struct Search<'p> {
     p: &'p Problem,
     fault: &'p Fault,
@@ -129,7 +133,7 @@ pub(crate) struct Search<'p> {
     edits: Edits,
     alike: Alike,
     mixing: Mixing,
-    least: Vec<Option<i32>>,
+    least: Vec<Least>,
     demands: Vec<Demand>,
     relax: Relax,
     nodes: Vec<Node>,
@@ -139,6 +143,7 @@ pub(crate) struct Search<'p> {
     state: State,
     status: Vec<Status>,
     touched: Vec<bool>,
+    prices: Prices,
 }
 
 /// What looking at a node brings.
@@ -158,7 +163,7 @@ impl<'p> Search<'p> {
         let losses = Losses::of(&p.spec, fault, &[]);
         // With a lead that could be mended, more of an old chain might be kept than lives now.
         let hopeful = if fault.mends.is_empty() { losses.clone() } else { Losses::none(&p.spec) };
-        let mut least = vec![None; 3 * p.pairs.pairs.len()];
+        let mut least = vec![Least::default(); 3 * p.pairs.pairs.len()];
         for pair in 0..p.pairs.pairs.len() {
             for kept in KEPT {
                 let id = edits.id(Edit::New { pair, kept });
@@ -183,6 +188,7 @@ impl<'p> Search<'p> {
             best: None,
             state: State::new(&edits),
             touched: Vec::new(),
+            prices: Prices::even(p.spec.sources.len(), p.spec.gear.len()),
             judge,
         }
     }
@@ -194,8 +200,21 @@ impl<'p> Search<'p> {
             self.consider(plan);
         }
         self.nodes.push(Node { parent: usize::MAX, step: Step::default(), split: None });
+        self.restore(0);
+        self.look(60, true);
         self.dive(0);
-        self.heap.push(Reverse((Key::from([i32::MIN; 7]), Reverse(0), 0)));
+        // Whether the bag is opened at all is decided first: it is a large cost that everything taken from it shares.
+        let least = Key::from([i32::MIN; 7]);
+        if self.has_bag() {
+            let closed = self.child(0, Step { forbid: vec![Edit::Open], ..Step::default() });
+            let open = self.child(0, Step { commit: vec![Edit::Open], ..Step::default() });
+            for n in [closed, open] {
+                self.dive(n);
+                self.heap.push(Reverse((least, Reverse(1), n)));
+            }
+        } else {
+            self.heap.push(Reverse((least, Reverse(0), 0)));
+        }
         let mut settled_at = None;
         let mut since_dive = 0;
         let (proved, bound) = loop {
@@ -221,7 +240,7 @@ impl<'p> Search<'p> {
                 self.restore(n);
                 self.looked += 1;
                 since_dive += 1;
-                match self.look() {
+                match self.look(ROUNDS, n == 0) {
                     Look::Dead => continue,
                     Look::Whole(None) => continue,
                     Look::Whole(Some((k, split))) => {
@@ -251,6 +270,13 @@ impl<'p> Search<'p> {
         let nodes = self.looked;
         let (_, _, plan, values) = self.best.unwrap_or_default();
         Found { plan, values, proved, bound, nodes }
+    }
+
+    fn has_bag(&self) -> bool {
+        let spec = &self.p.spec;
+        spec.leads.iter().any(|t| t.case > 0)
+            || spec.gear.iter().any(|g| g.place == check::spec::Place::Case)
+            || spec.wear.iter().any(|w| w.case > 0)
     }
 
     fn best_key(&self) -> Key {
@@ -339,8 +365,7 @@ impl<'p> Search<'p> {
                 self.state.commit(&self.edits, *e);
             }
             for e in &step.forbid {
-                let id = self.edits.id(*e);
-                self.state.forbidden[id] = true;
+                self.state.forbid(&self.edits, *e);
             }
             for (d, s) in &step.status {
                 self.status[*d] = *s;
@@ -352,7 +377,7 @@ impl<'p> Search<'p> {
     fn dive(&mut self, from: usize) {
         self.restore(from);
         for _ in 0..40 {
-            match self.look() {
+            match self.look(0, false) {
                 Look::Dead | Look::Whole(None) => return,
                 Look::Whole(Some((_, Split::OneOf(edits)))) => match edits.first() {
                     Some(e) => self.state.commit(&self.edits, *e),
@@ -424,11 +449,11 @@ impl<'p> Search<'p> {
     }
 
     /// Looks at the plan decided so far in `self.state`.
-    fn look(&mut self) -> Look {
+    fn look(&mut self, rounds: usize, keep_prices: bool) -> Look {
         let mut relax = std::mem::take(&mut self.relax);
         let mut touched = std::mem::take(&mut self.touched);
         let mut whole = None;
-        let look = self.look_at(&mut relax, &mut touched, &mut whole);
+        let look = self.look_at(&mut relax, &mut touched, &mut whole, rounds, keep_prices);
         self.relax = relax;
         self.touched = touched;
         if let Some(plan) = whole {
@@ -437,7 +462,14 @@ impl<'p> Search<'p> {
         look
     }
 
-    fn look_at(&mut self, relax: &mut Relax, touched: &mut Vec<bool>, whole: &mut Option<Plan>) -> Look {
+    fn look_at(
+        &mut self,
+        relax: &mut Relax,
+        touched: &mut Vec<bool>,
+        whole: &mut Option<Plan>,
+        rounds: usize,
+        keep_prices: bool,
+    ) -> Look {
         let p = self.p;
         let losses = Losses::of(&p.spec, self.fault, &self.state.mends);
         let Some(plan) = self.state.plan(p, &self.edits, &losses) else { return Look::Dead };
@@ -447,7 +479,8 @@ impl<'p> Search<'p> {
         state::touched(p, self.fault, &plan, touched);
         let least = &self.least;
         let edits = &self.edits;
-        let least_of = |pair, kept| least[edits.id(Edit::New { pair, kept })];
+        let bag = self.state.bag;
+        let least_of = |pair, kept| least[edits.id(Edit::New { pair, kept })].with(bag);
         let Some(firm) = state::firm(p, self.fault, &self.state, &plan, touched, &least_of) else {
             return Look::Dead;
         };
@@ -456,7 +489,7 @@ impl<'p> Search<'p> {
             return Look::Dead;
         }
         let open = Open::new(p, edits, self.fault, &self.judge, &self.state, &plan, touched, &self.alike, least);
-        let supply = Supply::settle(&open);
+        let mut supply = Supply::settle(&open);
 
         // Power for what is switched on comes first: there is no doing without it.
         if let Some(g) = plan.starts.iter().copied().find(|g| !self.judge.could_start(*g)) {
@@ -477,7 +510,26 @@ impl<'p> Search<'p> {
             .collect();
         let mut ways: Vec<Way> = Vec::new();
         let groups = self.groups(&unmet);
-        self.follow(relax, &open, &supply, &unmet, groups.len(), By::Seconds, &mut ways);
+        let mut prices = self.prices.among(&groups);
+        self.follow(relax, &open, &mut supply, &unmet, groups.len(), &prices, By::Seconds, &mut ways);
+        if groups.len() > 1 {
+            let mut best = self.total(&ways);
+            let mut part = 50;
+            for _ in 0..rounds {
+                self.shift(&open, &ways, &groups, &mut prices, part);
+                let mut again = Vec::new();
+                self.follow(relax, &open, &mut supply, &unmet, groups.len(), &prices, By::Seconds, &mut again);
+                let total = self.total(&again);
+                if total > best {
+                    (best, ways) = (total, again);
+                    if keep_prices {
+                        self.prices.clone_from(&prices);
+                    }
+                } else {
+                    part = (part * 3 / 4).max(5);
+                }
+            }
+        }
 
         // What has no way at all is given up, or the node is dead.
         let mut status = Vec::new();
@@ -523,7 +575,7 @@ impl<'p> Search<'p> {
             }
             return Look::Split(self.task.goal.key(&v), Split::OneOf(ways_out), status);
         }
-        Look::Whole(self.finish(relax, &open, &supply, &plan, &v, firm, whole))
+        Look::Whole(self.finish(relax, &open, &mut supply, &plan, &v, firm, whole))
     }
 
     /// Chooses the leads of a plan that brings all it is asked for, and notes it; then says what could still be better.
@@ -532,7 +584,7 @@ impl<'p> Search<'p> {
         &self,
         relax: &mut Relax,
         open: &Open<'_, '_>,
-        supply: &Supply,
+        supply: &mut Supply,
         plan: &Plan,
         v: &Values,
         firm: i32,
@@ -540,9 +592,18 @@ impl<'p> Search<'p> {
     ) -> Option<(Key, Split)> {
         let p = self.p;
         let losses = open.judge.losses().clone();
-        let stock = stock(p, self.fault, &losses, plan);
+        let mut stock = stock(p, self.fault, &losses, plan);
+        match self.state.bag {
+            Some(true) => stock.open = true,
+            Some(false) => {
+                for spares in &mut stock.spares {
+                    spares.1 = 0;
+                }
+            }
+            None => {}
+        }
         let goal = self.task.goal;
-        let bare: i32 = self.state.links.iter().filter_map(|(a, k)| self.least[self.edits.id(Edit::New { pair: *a, kept: *k })]).sum();
+        let bare: i32 = self.state.links.iter().filter_map(|(a, k)| self.least[self.edits.id(Edit::New { pair: *a, kept: *k })].with(self.state.bag)).sum();
         let room = self.task.cap.map_or(i32::MAX / 4, |c| c - (firm - bare));
         let real = leads::choose(p, &losses, goal, &self.state.links, &stock, room, false);
         if let Some((_, new)) = &real {
@@ -572,12 +633,13 @@ impl<'p> Search<'p> {
     }
 
     /// For the break: the part whose sound could be better, and how.
-    fn fewer_points(&self, relax: &mut Relax, open: &Open<'_, '_>, supply: &Supply, v: &mut Values) -> Option<Needs> {
+    fn fewer_points(&self, relax: &mut Relax, open: &Open<'_, '_>, supply: &mut Supply, v: &mut Values) -> Option<Needs> {
         let parts: Vec<usize> = (0..self.demands.len())
             .filter(|d| matches!(self.demands[*d].what, What::Part(_)) && self.is_met(&self.demands[*d]))
             .collect();
         let mut ways = Vec::new();
-        self.follow(relax, open, supply, &parts, 1, By::Points, &mut ways);
+        let prices = Prices::full(self.p.spec.sources.len(), self.p.spec.gear.len());
+        self.follow(relax, open, supply, &parts, 1, &prices, By::Points, &mut ways);
         let mut best: Option<(i32, Needs)> = None;
         for w in ways {
             let What::Part(part) = self.demands[w.demand].what else { continue };
@@ -624,9 +686,10 @@ impl<'p> Search<'p> {
         &self,
         relax: &mut Relax,
         open: &Open<'_, '_>,
-        supply: &Supply,
+        supply: &mut Supply,
         demands: &[usize],
         among: usize,
+        prices: &Prices,
         by: By,
         out: &mut Vec<Way>,
     ) {
@@ -649,12 +712,13 @@ impl<'p> Search<'p> {
                     Wanted { demand: *d, listener: self.p.part(part).listener, by }
                 })
                 .collect();
-            relax.ways(open, supply, &self.mixing, s, &wanted, among, by, out);
+            supply.price_for(open, prices, self.mixing.group[s.ix()]);
+            relax.ways(open, supply, &self.mixing, s, &wanted, among, prices, by, out);
         }
     }
 
-    /// Seconds that all these ways cost together at least: the dearest of each group, added up, rounded up.
-    fn sum(&self, ways: &[Way], counts: impl Fn(usize) -> bool) -> i32 {
+    /// What the ways that count cost together at least: the dearest of each group, added up. In units.
+    fn units(&self, ways: &[Way], counts: impl Fn(usize) -> bool) -> i64 {
         let mut dearest: Vec<(usize, i64)> = Vec::new();
         for w in ways.iter().filter(|w| counts(w.demand) && self.demands[w.demand].worth != Worth::Points) {
             let g = self.group(w.demand);
@@ -663,9 +727,37 @@ impl<'p> Search<'p> {
                 None => dearest.push((g, w.cost)),
             }
         }
-        let sum: i64 = dearest.iter().map(|(_, c)| *c).sum();
-        // Shares are rounded down, so a little may be missing; never round it away upwards past a whole second.
-        i32::try_from((sum + UNIT - 1) / UNIT).unwrap_or(i32::MAX / 4)
+        dearest.iter().map(|(_, c)| *c).sum()
+    }
+
+    fn total(&self, ways: &[Way]) -> i64 {
+        self.units(ways, |_| true)
+    }
+
+    /// The same in whole seconds, rounded up: a plan's seconds are whole, and shares are only ever rounded down.
+    fn sum(&self, ways: &[Way], counts: impl Fn(usize) -> bool) -> i32 {
+        i32::try_from((self.units(ways, counts) + UNIT - 1) / UNIT).unwrap_or(i32::MAX / 4)
+    }
+
+    /// Moves the shares of what each group's dearest way uses towards the groups that use it.
+    fn shift(&self, open: &Open<'_, '_>, ways: &[Way], groups: &[usize], prices: &mut Prices, part: i64) {
+        let gear = self.p.spec.gear.len();
+        let mut users: Vec<[Vec<usize>; 3]> = vec![Default::default(); gear];
+        for group in groups {
+            let mine = ways.iter().filter(|w| self.group(w.demand) == *group && self.demands[w.demand].worth != Worth::Points);
+            let Some(way) = mine.max_by_key(|w| (w.cost, Reverse(w.demand))) else { continue };
+            for (at, g) in uses(open, &way.needs) {
+                let list = &mut users[g.ix()][at as usize];
+                if !list.contains(group) {
+                    list.push(*group);
+                }
+            }
+        }
+        for (g, kinds) in users.iter().enumerate() {
+            for at in [At::Visit, At::Power, At::Place] {
+                prices.shift(at, GearId::at(g), &kinds[at as usize], groups, part);
+            }
+        }
     }
 
     fn cheapest_loss(&self, ways: &[Way], now: &[Status], v: &Values) -> Values {
@@ -719,6 +811,33 @@ pub(crate) fn acts(p: &Problem, plan: &Plan) -> Vec<Act> {
     acts.extend(plan.mends.iter().map(|m| Act::Mend(*m)));
     acts.sort_unstable();
     acts
+}
+
+/// Which pieces a way walks to, powers and places.
+fn uses(open: &Open<'_, '_>, needs: &Needs) -> Vec<(At, GearId)> {
+    let p = open.p;
+    let mut all = Vec::new();
+    for e in &needs.edits {
+        match *e {
+            Edit::New { pair, kept } => {
+                let pr = &p.pairs.pairs[pair];
+                let supply = p.spec.class_of(pr.from).is_some_and(|c| p.spec.classes[c.ix()].supply);
+                for (end, s) in [(check::plan::End::From, pr.from), (check::plan::End::To, pr.to)] {
+                    if kept != Some(end) || p.spec.has_gain(s) {
+                        all.push((At::Visit, p.spec.gear_of(s)));
+                    }
+                }
+                if supply {
+                    all.push((At::Power, p.spec.gear_of(pr.to)));
+                }
+            }
+            Edit::Place(g, _) => all.extend([(At::Place, g), (At::Visit, g)]),
+            Edit::Knob(k) => all.push((At::Visit, p.spec.knobs[k.ix()].gear)),
+            Edit::Start(g) => all.push((At::Power, g)),
+            Edit::Pull(..) | Edit::Mend(_) | Edit::Open => {}
+        }
+    }
+    all
 }
 
 fn one_of(edits: &[Edit], status: &[(usize, Status)], steps: &mut Vec<Step>) {

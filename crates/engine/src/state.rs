@@ -17,6 +17,8 @@ pub(crate) struct State {
     pub(crate) knobs: Vec<KnobId>,
     pub(crate) starts: Vec<GearId>,
     pub(crate) mends: Vec<usize>,
+    /// Is the spare bag opened? `None` while that is not decided.
+    pub(crate) bag: Option<bool>,
     /// By edit number.
     pub(crate) forbidden: Vec<bool>,
     /// By edit number.
@@ -32,6 +34,7 @@ impl State {
             knobs: Vec::new(),
             starts: Vec::new(),
             mends: Vec::new(),
+            bag: None,
             forbidden: vec![false; edits.count],
             committed: vec![false; edits.count],
         }
@@ -44,6 +47,7 @@ impl State {
         self.knobs.clear();
         self.starts.clear();
         self.mends.clear();
+        self.bag = None;
         self.forbidden.fill(false);
         self.committed.fill(false);
     }
@@ -59,6 +63,14 @@ impl State {
             Edit::Knob(k) => self.knobs.push(k),
             Edit::Start(g) => self.starts.push(g),
             Edit::Mend(m) => self.mends.push(m),
+            Edit::Open => self.bag = Some(true),
+        }
+    }
+
+    pub(crate) fn forbid(&mut self, edits: &Edits, edit: Edit) {
+        self.forbidden[edits.id(edit)] = true;
+        if edit == Edit::Open {
+            self.bag = Some(false);
         }
     }
 
@@ -190,7 +202,7 @@ pub(crate) fn firm(p: &Problem, fault: &Fault, state: &State, plan: &Plan, touch
             seconds += steps.level;
         }
     }
-    let mut opens = false;
+    let mut opens = state.bag == Some(true);
     for (g, n) in &plan.places {
         let gear = &p.spec.gear[g.ix()];
         seconds += gear.placements.get(*n).map_or(0, |pl| pl.seconds);

@@ -8,6 +8,7 @@ use check::spec::Place;
 
 use crate::arcs::{Arc, Fix, Hold, Open};
 use crate::edits::Edit;
+use crate::prices::{At, Prices};
 
 /// How a piece would get its power.
 #[derive(Clone, Copy, Debug)]
@@ -28,6 +29,12 @@ pub(crate) struct Supply {
     full: Vec<Option<i64>>,
     last: Vec<Option<i64>>,
     how: Vec<Option<How>>,
+    /// For the group last asked for: what power costs it, feeders included.
+    priced: Vec<Option<i64>>,
+    /// Every way to feed a piece that was seen: from whom, to whom, at what cost of its own.
+    options: Vec<(Option<GearId>, GearId, i64)>,
+    /// Pieces that only pass power on.
+    plain: Vec<bool>,
 }
 
 /// What must be done for something on the way, in order: prerequisites first.
@@ -67,7 +74,10 @@ impl Supply {
     pub(crate) fn settle(open: &Open<'_, '_>) -> Self {
         let p = open.p;
         let n = p.spec.gear.len();
-        let mut it = Supply { full: vec![None; n], last: vec![None; n], how: vec![None; n] };
+        let plain = (0..n).map(|g| only_power(p, GearId::at(g))).collect();
+        let none = vec![None; n];
+        let mut it =
+            Supply { full: none.clone(), last: none, how: vec![None; n], priced: Vec::new(), options: Vec::new(), plain };
         let mut heap = BinaryHeap::new();
         for g in (0..n).map(GearId::at) {
             let gear = &p.spec.gear[g.ix()];
@@ -102,7 +112,48 @@ impl Supply {
         it
     }
 
+    /// What power costs one group of sources: every piece on the chain of feeders at its share.
+    pub(crate) fn price_for(&mut self, open: &Open<'_, '_>, prices: &Prices, group: usize) {
+        let n = self.full.len();
+        let mut priced: Vec<Option<i64>> = vec![None; n];
+        // Options are in the order of growing cost of their feeder; a few rounds settle what the shares turn round.
+        loop {
+            let mut changed = false;
+            for (feeder, g, own) in &self.options {
+                let Some(before) = feeder.map_or(Some(0), |f| priced[f.ix()]) else { continue };
+                let mut own = prices.of(At::Power, *g, group, *own);
+                if self.plain[g.ix()] {
+                    own += prices.of(At::Visit, *g, group, open.visit(*g));
+                    if open.judge.place(*g) == Place::Case {
+                        let place = open.placements(*g).map(|(_, c)| c).min().unwrap_or(0);
+                        own += prices.of(At::Place, *g, group, place);
+                    }
+                }
+                // A feeder that also passes sound pays for itself where a way goes through it.
+                let before = if feeder.is_some_and(|f| !self.plain[f.ix()]) { 0 } else { before };
+                if priced[g.ix()].is_none_or(|c| before + own < c) {
+                    priced[g.ix()] = Some(before + own);
+                    changed = true;
+                }
+            }
+            if !changed {
+                break;
+            }
+        }
+        self.priced = priced;
+    }
+
+    /// What power for a piece costs the group last priced, feeders included.
+    pub(crate) fn full_for(&self, g: GearId) -> Option<i64> {
+        self.priced[g.ix()]
+    }
+
     fn offer(&mut self, heap: &mut BinaryHeap<(Reverse<i64>, usize)>, g: GearId, full: i64, own: i64, how: How) {
+        let feeder = match how {
+            How::Live | How::SwitchOn => None,
+            How::There { feeder, .. } | How::New { feeder, .. } => Some(feeder),
+        };
+        self.options.push((feeder, g, own));
         let last = &mut self.last[g.ix()];
         *last = Some(last.map_or(own, |l| l.min(own)));
         if self.full[g.ix()].is_none_or(|f| full < f) {
@@ -217,4 +268,10 @@ impl Supply {
         }
         needs.fix(open, &open.socket_fix(into));
     }
+}
+
+/// Does a piece only pass power on, so that no sound ever goes through it?
+fn only_power(p: &check::Problem, g: GearId) -> bool {
+    let gear = &p.spec.gear[g.ix()];
+    gear.makes.is_empty() && gear.sounds.is_empty() && !p.spec.routes.iter().any(|r| r.gear == g)
 }
