@@ -1,11 +1,12 @@
-//! Free sockets that nothing tells apart: mixer channels, outlets of a strip.
+//! Sockets that nothing tells apart: mixer channels, outlets of a strip.
 //!
-//! Only the first free one of each class is offered; a plan with another is the same plan with the plugs swapped.
+//! Only the first free one of each class is offered; a plan with another is the same plan with the plugs swapped. One with a
+//! plug in it is offered only when no free one is left: emptying it could only cost more.
 
 use check::Problem;
 use check::fault::Losses;
 use check::ids::{RouteId, SocketId};
-use check::spec::{Flow, Guard, Place, Route};
+use check::spec::{Flow, Guard, Route};
 
 /// For each socket the class it belongs to, itself where it is like no other.
 #[derive(Clone, Debug)]
@@ -21,9 +22,7 @@ impl Alike {
         let mut class = vec![0; n];
         let mut members: Vec<Vec<SocketId>> = Vec::new();
         for s in (0..n).map(SocketId::at) {
-            let free = |s: SocketId| {
-                p.normal_at[s.ix()].is_none() && !named[s.ix()] && !losses.socket(&p.spec, s)
-            };
+            let free = |s: SocketId| !named[s.ix()] && !losses.socket(&p.spec, s);
             let same = members.iter().position(|m| free(s) && free(m[0]) && alike(p, losses, m[0], s));
             class[s.ix()] = same.unwrap_or_else(|| {
                 members.push(Vec::new());
@@ -64,8 +63,7 @@ fn alike(p: &Problem, losses: &Losses, a: SocketId, b: SocketId) -> bool {
         && x.wire == y.wire
         && x.tail == y.tail
         && x.rise == y.rise
-        && p.sounding[a.ix()] == p.sounding[b.ix()]
-        && p.spec.gear[x.gear.ix()].place != Place::Case;
+        && p.sounding[a.ix()] == p.sounding[b.ix()];
     if !plain {
         return false;
     }

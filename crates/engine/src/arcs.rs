@@ -92,15 +92,18 @@ impl<'a, 'p> Open<'a, 'p> {
         }
         let arcs = vec![Vec::new(); p.spec.sockets.len()];
         let mut it = Open { p, edits, fault, judge, state, plan, touched, alike, taken: taken.clone(), arcs };
-        let offered = |s: SocketId| !taken[s.ix()] && alike.of(s).iter().find(|m| !taken[m.ix()]) == Some(&s);
+        let offered = |s: SocketId, kept: bool| {
+            let first_free = alike.of(s).iter().find(|m| !taken[m.ix()] && !judge.is_filled(**m));
+            !taken[s.ix()] && (kept || first_free.is_none_or(|f| *f == s))
+        };
         for (i, pr) in p.pairs.pairs.iter().enumerate() {
-            if !offered(pr.from) || !offered(pr.to) {
-                continue;
-            }
             if it.socket_fix(pr.from) == Fix::Gone || it.socket_fix(pr.to) == Fix::Gone {
                 continue;
             }
             for kept in KEPT {
+                if !offered(pr.from, kept == Some(End::From)) || !offered(pr.to, kept == Some(End::To)) {
+                    continue;
+                }
                 if let Some(arc) = it.arc(i, kept, &claimed, least) {
                     it.arcs[pr.from.ix()].push(arc);
                 }
@@ -157,9 +160,16 @@ impl<'a, 'p> Open<'a, 'p> {
                     _ => false,
                 })
         };
-        let seat = |s: SocketId| self.alike.of(s).iter().copied().find(|m| !in_use(*m)).unwrap_or(s);
+        let seat = |s: SocketId, stays: bool| {
+            if stays || !in_use(s) {
+                return s;
+            }
+            let all = self.alike.of(s);
+            let free = all.iter().copied().find(|m| !in_use(*m) && !self.judge.is_filled(*m));
+            free.or_else(|| all.iter().copied().find(|m| !in_use(*m))).unwrap_or(s)
+        };
         let pr = &pairs.pairs[pair];
-        let (from, to) = (seat(pr.from), seat(pr.to));
+        let (from, to) = (seat(pr.from, kept == Some(End::From)), seat(pr.to, kept == Some(End::To)));
         pairs.find(from, to).map_or(edit, |pair| Edit::New { pair, kept })
     }
 

@@ -123,7 +123,7 @@ pub(crate) struct Task {
 }
 
 /// Rounds of moving shares at each node.
-const ROUNDS: usize = 1;
+const ROUNDS: usize = 0;
 
 pub(crate) struct Search<'p> {
     p: &'p Problem,
@@ -318,13 +318,19 @@ impl<'p> Search<'p> {
         }
     }
 
-    /// What is forbidden for one free socket is forbidden for all that are like it.
+    /// What is forbidden for one free socket is forbidden for all that are like it. (One with a plug in it is only offered
+    /// when no free one is left, and is then told apart by what it is robbed of.)
     fn spread(&self, forbid: &mut Vec<Edit>) {
         for i in 0..forbid.len() {
             let Edit::New { pair, kept } = forbid[i] else { continue };
             let pr = &self.p.pairs.pairs[pair];
-            for a in self.alike.of(pr.from) {
-                for b in self.alike.of(pr.to) {
+            let like = |s: check::ids::SocketId, end: check::plan::End| {
+                let alone = kept == Some(end) || self.p.normal_at[s.ix()].is_some();
+                if alone { vec![s] } else { self.alike.of(s).to_vec() }
+            };
+            let (from, to) = (like(pr.from, check::plan::End::From), like(pr.to, check::plan::End::To));
+            for a in &from {
+                for b in &to {
                     if (*a, *b) != (pr.from, pr.to)
                         && let Some(other) = self.p.pairs.find(*a, *b)
                     {
