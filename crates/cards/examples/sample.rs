@@ -18,7 +18,7 @@ fn main() -> std::io::Result<()> {
             .and_then(|card| card.picture.as_ref())
             .map(|picture| cards::picture::svg(picture, "p", "What changes"))
             .unwrap_or_default(),
-        _ => cards::text::deck(&deck),
+        _ => cards::html::page(&deck),
     };
     std::io::stdout().write_all(out.as_bytes())
 }

@@ -13,9 +13,11 @@
 mod card;
 mod deck;
 mod font;
+pub mod html;
 mod line;
 pub mod picture;
 mod seconds;
+mod sides;
 pub mod text;
 pub mod words;
 

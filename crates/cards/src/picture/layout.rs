@@ -32,8 +32,8 @@ pub fn lay_out(picture: &Picture) -> Scene {
         (true, 0),
     ];
     let mut best: Option<(i64, Scene)> = None;
-    for (wrap, row) in squeezes {
-        let scene = Plan::new(picture, Squeeze { wrap, row }, &measure).scene();
+    for ((wrap, row), flat) in squeezes.into_iter().flat_map(|s| [(s, false), (s, true)]) {
+        let scene = Plan::new(picture, Squeeze { wrap, row, flat }, &measure).scene();
         let shrink = |most: i32, is: i32| i64::from(most) * 1000 / i64::from(is.max(1));
         let fits = shrink(WIDEST, scene.width).min(shrink(TALLEST, scene.height)).min(1000);
         if best.as_ref().is_none_or(|(b, _)| fits > *b) {
@@ -44,6 +44,19 @@ pub fn lay_out(picture: &Picture) -> Scene {
         }
     }
     best.map(|(_, scene)| scene).unwrap_or_default()
+}
+
+/// Room under the signs where leads arrive, for the arrow and the socket's label.
+const UNDER: i32 = 23;
+/// The same where no socket has a label: the arrow alone.
+const UNDER_BARE: i32 = 16;
+
+/// Level stretches that share a height: of which sort, how thick, and from where to where for which lead.
+#[derive(Debug)]
+struct Level {
+    kind: i32,
+    pitch: i32,
+    stretches: Vec<(i32, i32, usize)>,
 }
 
 /// A lead that can be drawn.
@@ -63,6 +76,7 @@ struct Run {
 struct Plan<'a> {
     picture: &'a Picture,
     measure: &'a Measure,
+    flat: bool,
     rows: Vec<Vec<usize>>,
     /// By piece.
     lines: Vec<Vec<String>>,
@@ -86,7 +100,7 @@ impl<'a> Plan<'a> {
                 foot.push(ports::leaving(at, lead, measure));
             }
             if let Some(head) = heads.get_mut(lead.to.piece) {
-                head.push(ports::arriving(at, lead, measure));
+                head.push(ports::arriving(at, lead, squeeze.flat, measure));
             }
         }
         let widths: Vec<i32> = named
@@ -97,7 +111,8 @@ impl<'a> Plan<'a> {
         let rows = rows::rows(picture, &widths, squeeze);
         let lines: Vec<Vec<String>> = named.into_iter().map(|(lines, _)| lines).collect();
         let rects = vec![Rect { x: 0, y: 0, w: 0, h: 0 }; count];
-        let mut plan = Self { picture, measure, rows, lines, rects, runs: Vec::new(), feet, heads };
+        let mut plan =
+            Self { picture, measure, flat: squeeze.flat, rows, lines, rects, runs: Vec::new(), feet, heads };
         plan.spread(&widths);
         plan.find_runs();
         plan
@@ -306,7 +321,7 @@ impl<'a> Plan<'a> {
         }
         tracks.sort_by_key(|(kind, order, _, run)| (*kind, *order, run.lead));
         // Stretches of one sort that do not meet share a level.
-        let mut levels: Vec<(i32, i32, Vec<(i32, i32, usize)>)> = Vec::new();
+        let mut levels: Vec<Level> = Vec::new();
         for (kind, _, pitch, run) in tracks {
             let (from, to) = (self.foot_x(run.lead), self.head_x(run.lead));
             let here = if kind == 2 { to } else { from };
@@ -315,36 +330,37 @@ impl<'a> Plan<'a> {
                 Way::Right => (here, i32::MAX / 4),
                 Way::Straight => (from.min(to), from.max(to)),
             };
-            let clear = |level: &&mut (i32, i32, Vec<(i32, i32, usize)>)| {
-                level.0 == kind && level.2.iter().all(|&(c, d, _)| b + 20 < c || d + 20 < a)
+            let clear = |level: &&mut Level| {
+                level.kind == kind && level.stretches.iter().all(|&(c, d, _)| b + 20 < c || d + 20 < a)
             };
             match levels.last_mut().filter(clear) {
                 Some(level) => {
-                    level.1 = level.1.max(pitch);
-                    level.2.push((a, b, run.lead));
+                    level.pitch = level.pitch.max(pitch);
+                    level.stretches.push((a, b, run.lead));
                 }
-                None => levels.push((kind, pitch, vec![(a, b, run.lead)])),
+                None => levels.push(Level { kind, pitch, stretches: vec![(a, b, run.lead)] }),
             }
         }
-        for (kind, pitch, stretches) in levels {
-            y += pitch / 2;
-            for (_, _, lead) in stretches {
+        for level in levels {
+            y += level.pitch / 2;
+            for (_, _, lead) in level.stretches {
                 // A level is remembered as one point; `draw_lines` reads it.
-                scene.wires.push(Wire { lead, points: vec![(kind, y)], arrives: true });
+                scene.wires.push(Wire { lead, points: vec![(level.kind, y)], arrives: true });
             }
-            y += pitch - pitch / 2;
+            y += level.pitch - level.pitch / 2;
         }
         let any = |want: &dyn Fn(&LeadState) -> bool| {
             arriving.iter().filter_map(|r| lead(r)).any(|l| want(&l.state))
         };
         let signs = if any(&|s| matches!(s, LeadState::New(_))) {
-            2 * DISC + TAG + 3
+            2 * DISC + 3 + if self.flat { 0 } else { TAG }
         } else if any(&|s| matches!(s, LeadState::Out | LeadState::Dead)) {
             TAG + 2
         } else {
             0
         };
-        y + if arriving.is_empty() { 4 } else { signs + 24 }
+        let labelled = arriving.iter().filter_map(|r| lead(r)).any(|l| !l.to.label.is_empty());
+        y + if arriving.is_empty() { 4 } else { signs + if labelled { UNDER + 1 } else { UNDER_BARE + 1 } }
     }
 
     /// Turns remembered tracks into lines, and adds signs and labels at both ends.
@@ -412,9 +428,19 @@ impl<'a> Plan<'a> {
             let w = word(&lead.from.label);
             tag(Rect { x: beside, y, w, h: 18 }, TagKind::Label(lead.from.label.clone()));
         }
-        let (x, y) = (self.head_x(run.lead), self.rect(lead.to.piece).y - 23);
+        let row = self.row_of(lead.to.piece);
+        let labelled = |r: &&Run| {
+            r.rows.1 == row && self.picture.leads.get(r.lead).is_some_and(|l| !l.to.label.is_empty())
+        };
+        let under = if self.runs.iter().any(|r| labelled(&r)) { UNDER } else { UNDER_BARE };
+        let (x, y) = (self.head_x(run.lead), self.rect(lead.to.piece).y - under);
         let mut sign = |w: i32, kind: TagKind| tag(Rect { x: x - w / 2, y: y - TAG, w, h: TAG }, kind);
         match lead.state {
+            LeadState::New(step) if self.flat => {
+                let top = y - 2 * DISC;
+                tag(Rect { x: x - DISC, y: top, w: 2 * DISC, h: 2 * DISC }, TagKind::Disc(step));
+                tag(Rect { x: x + DISC + 1, y: top + 2, w: NEW - 1, h: TAG }, TagKind::New);
+            }
             LeadState::New(step) => {
                 sign(NEW, TagKind::New);
                 let top = y - TAG - 2 * DISC;

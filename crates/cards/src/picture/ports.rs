@@ -47,15 +47,16 @@ pub(super) fn leaving(at: usize, lead: &Lead, measure: &Measure) -> Port {
 }
 
 /// Room at the head of a box, where a lead arrives: its sign stands on it above the socket's label.
-pub(super) fn arriving(at: usize, lead: &Lead, measure: &Measure) -> Port {
+pub(super) fn arriving(at: usize, lead: &Lead, flat: bool, measure: &Measure) -> Port {
     let label = label_width(&lead.to.label, measure);
-    let sign = match lead.state {
-        LeadState::New(_) => NEW / 2,
-        LeadState::Out => OUT / 2,
-        LeadState::Dead => DEAD_TAG / 2,
-        LeadState::Kept | LeadState::TooShort(_) => 8,
+    let (left, right) = match lead.state {
+        LeadState::New(_) if flat => (DISC + 2, DISC + 2 + NEW),
+        LeadState::New(_) => (NEW / 2, NEW / 2),
+        LeadState::Out => (OUT / 2, OUT / 2),
+        LeadState::Dead => (DEAD_TAG / 2, DEAD_TAG / 2),
+        LeadState::Kept | LeadState::TooShort(_) => (8, 8),
     };
-    Port { lead: at, left: sign, right: (label + LABEL - 5).max(sign), wish: None, x: 0 }
+    Port { lead: at, left, right: (label + LABEL - 5).max(right), wish: None, x: 0 }
 }
 
 /// Width of a label beside a line, with its distance from it.

@@ -25,6 +25,8 @@ pub(super) struct Squeeze {
     pub wrap: bool,
     /// The widest a row may be before it becomes two.
     pub row: i32,
+    /// NEW beside its disc instead of under it: wider, but lower.
+    pub flat: bool,
 }
 
 /// A name set in lines, and the width its box needs for that.

@@ -88,8 +88,8 @@ proptest! {
         for rect in scene.boxes.iter().map(|b| b.rect).chain(scene.tags.iter().map(|t| t.rect)) {
             prop_assert!(canvas(&scene).holds(rect), "{:?} in {}x{}", rect, scene.width, scene.height);
         }
-        for (x, y) in scene.wires.iter().flat_map(|w| &w.points).copied() {
-            prop_assert!((0..=scene.width).contains(&x) && (0..=scene.height).contains(&y));
+        for (x, y) in scene.wires.iter().flat_map(|w| &w.points) {
+            prop_assert!((0..=scene.width).contains(x) && (0..=scene.height).contains(y));
         }
     }
 
@@ -159,9 +159,15 @@ proptest! {
 
 #[test]
 fn pictures_of_small_cards_keep_their_letters_at_eleven_points() {
-    for card in [crate::deck::mixer(), crate::deck::strip(), crate::deck::voice_lead()] {
+    for card in [crate::deck::mixer(), crate::deck::voice_lead()] {
         let scene = lay_out(&card.picture.unwrap());
-        assert!(scene.width <= 340, "card {}: {} px wide", card.number, scene.width);
+        assert!(
+            scene.width <= 340 && scene.height <= 430,
+            "card {}: {} × {} px",
+            card.number,
+            scene.width,
+            scene.height
+        );
     }
 }
 

@@ -1,0 +1,204 @@
+//! Which blocks of a card go on which side of a small printed card.
+//!
+//! Heights are worked out from the font's widths before anything is drawn, a little on the safe side, because a step
+//! that breaks over a side, or is cut off at the foot, is a wrong card.
+
+use crate::card::{Card, Next};
+use crate::font::{Measure, Weight};
+use crate::line::{Line, Run};
+use crate::picture::lay_out;
+
+/// The most steps on a side.
+pub(crate) const STEPS: usize = 8;
+/// Room for blocks between title and foot, in px (1/96 inch): the shorter of two paper sizes, cut in four.
+const ROOM: i32 = 424;
+/// Width between the margins, in px.
+const WIDE: i32 = 332;
+
+/// One block of a card, in reading order.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Block {
+    /// Mouth line and who is heard.
+    Mouth,
+    Looks,
+    Cautions,
+    /// Answers that come before the steps, by index.
+    CarryFirst(usize),
+    /// How sure, and the nearest thing that would do it.
+    Sure,
+    /// A step with its marks, by index.
+    Step(usize),
+    CarryLater(usize),
+    Picture,
+    /// A labelled line under the picture: which list, which line.
+    Note(usize, usize),
+    /// Still nothing, in words.
+    Still,
+    HaventGot(usize),
+    Guessed(usize),
+    Tried,
+}
+
+/// The blocks of each side. The first side begins with the mouth line; no side has more than [`STEPS`] steps.
+pub(crate) fn sides(card: &Card) -> Vec<Vec<Block>> {
+    let measure = Measure::new();
+    let mut sides: Vec<Vec<Block>> = vec![Vec::new()];
+    let mut used = 0;
+    let mut steps = 0;
+    let blocks = blocks(card);
+    let all: i32 = blocks.iter().map(|b| height(card, *b, &measure)).sum();
+    for block in blocks {
+        let tall = height(card, block, &measure);
+        let is_step = matches!(block, Block::Step(_));
+        // What stands after the steps starts the back, unless the whole card fits one side.
+        let back = all > ROOM && block == back_starts(card);
+        let full = used + tall > ROOM || (is_step && steps == STEPS) || back;
+        if full && used > 0 {
+            sides.push(Vec::new());
+            (used, steps) = (0, 0);
+        }
+        used += tall;
+        steps += usize::from(is_step);
+        if let Some(side) = sides.last_mut() {
+            side.push(block);
+        }
+    }
+    sides
+}
+
+fn back_starts(card: &Card) -> Block {
+    if card.picture.is_some() { Block::Picture } else { Block::Tried }
+}
+
+fn blocks(card: &Card) -> Vec<Block> {
+    let mut out = vec![Block::Mouth];
+    if !card.looks.is_empty() {
+        out.push(Block::Looks);
+    }
+    if !card.cautions().is_empty() {
+        out.push(Block::Cautions);
+    }
+    let carries = |first: bool| {
+        (0..card.carry_on.len()).filter(move |&i| card.carry_on.get(i).is_some_and(|c| c.first == first))
+    };
+    out.extend(carries(true).map(Block::CarryFirst));
+    if card.proof.is_some() || !card.would_do.is_empty() {
+        out.push(Block::Sure);
+    }
+    out.extend((0..card.steps.len()).map(Block::Step));
+    out.extend(carries(false).map(Block::CarryLater));
+    if card.picture.is_some() {
+        out.push(Block::Picture);
+    }
+    for (list, (_, lines)) in crate::text::after_picture(card).iter().enumerate() {
+        out.extend((0..lines.len()).map(|line| Block::Note(list, line)));
+    }
+    if matches!(card.still_nothing, Next::Words(_)) {
+        out.push(Block::Still);
+    }
+    out.extend((0..card.havent_got.len()).map(Block::HaventGot));
+    out.extend((0..card.guessed.len()).map(Block::Guessed));
+    out.push(Block::Tried);
+    out
+}
+
+/// Height of a block in px, on the safe side.
+fn height(card: &Card, block: Block, measure: &Measure) -> i32 {
+    let words = |line: &Line, size: u32, wide: i32| lines(line, size, wide, measure);
+    match block {
+        Block::Mouth => {
+            let mouth = Line::text(card.mouth.word.words().to_uppercase());
+            10 + 30 * words(&mouth, 29, WIDE) + 19 * words(&card.mouth.heard, 16, WIDE) + 8
+        }
+        Block::Looks => {
+            let all: i32 = card.looks.iter().map(|l| width(&l.words, 15, measure) + 84).sum();
+            20 + 20 * (1 + all / WIDE) + 12
+        }
+        Block::Cautions => card.cautions().iter().map(|c| 12 + 19 * words(c, 16, WIDE - 100)).sum(),
+        Block::CarryFirst(i) | Block::CarryLater(i) => card
+            .carry_on
+            .get(i)
+            .map_or(0, |c| 22 + 20 * words(&c.words.after_words(c.kind.words()), 17, WIDE - 30)),
+        Block::Sure => {
+            let would: i32 = card.would_do.iter().map(|w| 4 + 19 * words(w, 15, WIDE)).sum();
+            would + if card.proof == Some(crate::card::Proof::NoWay) { 42 } else { 24 }
+        }
+        Block::Step(i) => card.steps.get(i).map_or(0, |step| {
+            let who = step.who.iter().map(|who| Run::Text(format!("{who}:")));
+            let all = who.chain(step.words.stopped().0).chain(step.sign.line().0).collect::<Vec<_>>().into();
+            let caution = step.caution.as_ref().map_or(0, |c| 10 + 19 * words(c, 16, WIDE - 120));
+            let marks: i32 =
+                step.marks.iter().map(|m| 4 + 20 * words(&Line::text(m.said()), 17, WIDE - 70)).sum();
+            5 + 22 * words(&all, 16, WIDE - 30) + caution + marks
+        }),
+        Block::Picture => card.picture.as_ref().map_or(0, |picture| {
+            let scene = lay_out(picture);
+            let scaled = if scene.width > WIDE { scene.height * WIDE / scene.width } else { scene.height };
+            (scaled + 12).min(ROOM)
+        }),
+        Block::Note(list, line) => crate::text::after_picture(card)
+            .get(list)
+            .and_then(|(label, lines)| Some(lines.get(line)?.after_words(label)))
+            .map_or(0, |line| 6 + 19 * words(&line, 15, WIDE)),
+        Block::Still => match &card.still_nothing {
+            Next::Words(line) => 6 + 19 * words(&line.after_words("Still nothing:"), 15, WIDE),
+            Next::Card(_) => 0,
+        },
+        Block::HaventGot(i) => card.havent_got.get(i).map_or(0, |h| {
+            let then = match &h.then {
+                Next::Card(_) => Line::text("Card 888."),
+                Next::Words(line) => line.clone(),
+            };
+            let all: Vec<Run> = h.thing.after_words("Haven’t got").0.into_iter().chain(then.0).collect();
+            6 + 19 * words(&all.into(), 15, WIDE)
+        }),
+        Block::Guessed(i) => {
+            card.guessed.get(i).map_or(0, |g| 6 + 19 * words(&g.after_words("Guessed:"), 15, WIDE))
+        }
+        Block::Tried => {
+            let said = format!("{} {}.", card.tried.said(), card.who.said());
+            34 + 19 * words(&Line::text(said), 15, WIDE)
+        }
+    }
+}
+
+/// Width of a line at `size`, with room for the edges of tape.
+fn width(line: &Line, size: u32, measure: &Measure) -> i32 {
+    line.spaced().iter().map(|(_, run)| run_width(run, size, measure) + 4).sum()
+}
+
+fn run_width(run: &Run, size: u32, measure: &Measure) -> i32 {
+    match run {
+        Run::Tape(s) => measure.width(s, size, Weight::Bold) + 18,
+        // The heaviest weight is a little wider than the bold one that is measured.
+        Run::Verb(_) => measure.width(&run.shown(), size, Weight::Bold) * 21 / 20,
+        Run::Printed(s) => measure.width(s, size, Weight::Bold),
+        Run::Text(s) => measure.width(s, size, Weight::Regular) * 21 / 20,
+    }
+}
+
+/// How many lines a line of words takes, filling each as a browser does: word by word, tape in one.
+fn lines(line: &Line, size: u32, wide: i32, measure: &Measure) -> i32 {
+    let space = measure.width(" ", size, Weight::Regular).max(4);
+    let (mut count, mut used) = (1, 0);
+    for (_, run) in line.spaced() {
+        let pieces: Vec<Run> = match run {
+            Run::Tape(_) => vec![run.clone()],
+            Run::Verb(s) => s.split_whitespace().map(|w| Run::Verb(w.into())).collect(),
+            Run::Printed(s) => s.split_whitespace().map(|w| Run::Printed(w.into())).collect(),
+            Run::Text(s) => s.split_whitespace().map(|w| Run::Text(w.into())).collect(),
+        };
+        for piece in pieces {
+            let w = run_width(&piece, size, measure);
+            if used > 0 && used + space + w > wide {
+                count += 1;
+                used = 0;
+            }
+            used += w + if used > 0 { space } else { 0 };
+            // One word wider than the line breaks inside itself.
+            count += (used / wide.max(1)).min(20);
+            used %= wide.max(1);
+        }
+    }
+    count
+}
