@@ -1,0 +1,268 @@
+//! A half-made plan: each possible act is in, out or still open.
+
+use super::options::Options;
+use super::rules::Rule;
+use super::table::Table;
+
+/// One act that a plan may hold.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Act {
+    New(usize),
+    Pull { link: usize, end: usize },
+    Place { gear: usize, place: usize },
+    Knob(usize),
+    Bank(usize),
+    Start(usize),
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Status {
+    Open,
+    In,
+    Out,
+}
+
+/// All acts of a problem, and where each kind begins in the list.
+#[derive(Debug)]
+pub(super) struct Acts {
+    pub(super) list: Vec<Act>,
+    /// By link and end.
+    pull: Vec<[Option<usize>; 2]>,
+    /// By gear: its acts of placing.
+    places: Vec<Vec<usize>>,
+    knob: Vec<Option<usize>>,
+    bank: Vec<Option<usize>>,
+    start: Vec<Option<usize>>,
+}
+
+impl Acts {
+    /// Acts that change something: setting what already is so only costs.
+    pub(super) fn of(table: &Table<'_>) -> Acts {
+        let (rig, rules, down) = (table.rig, table.rules, &table.down);
+        let mut list: Vec<Act> = (0..table.new.len()).map(Act::New).collect();
+        let mut pull = vec![[None, None]; table.normal.len()];
+        for (link, normal) in table.normal.iter().enumerate() {
+            for end in [0, 1] {
+                if normal.can_pull[end] {
+                    pull[link][end] = Some(list.len());
+                    list.push(Act::Pull { link, end });
+                }
+            }
+        }
+        let mut places = vec![Vec::new(); rig.gear.len()];
+        for (gear, piece) in rig.gear.iter().enumerate() {
+            if down.gear[gear] || !rules.has(Rule::Placement) {
+                continue;
+            }
+            for place in (0..piece.places.len()).filter(|&p| piece.place != Some(p)) {
+                places[gear].push(list.len());
+                list.push(Act::Place { gear, place });
+            }
+        }
+        let mut knob = vec![None; rig.routes.len()];
+        for (r, route) in rig.routes.iter().enumerate() {
+            if route.switch && !down.gear[route.gear] && rules.has(Rule::Knob) {
+                knob[r] = Some(list.len());
+                list.push(Act::Knob(r));
+            }
+        }
+        let mut bank = vec![None; rig.banks.len()];
+        for (b, knob) in rig.banks.iter().enumerate() {
+            if !down.gear[knob.gear] && rules.has(Rule::Bank) {
+                bank[b] = Some(list.len());
+                list.push(Act::Bank(b));
+            }
+        }
+        let mut start = vec![None; rig.gear.len()];
+        for (g, gear) in rig.gear.iter().enumerate() {
+            if gear.needs_power && !gear.root && !down.gear[g] && rules.has(Rule::Start) {
+                start[g] = Some(list.len());
+                list.push(Act::Start(g));
+            }
+        }
+        Acts { list, pull, places, knob, bank, start }
+    }
+
+    pub(super) fn new(&self, i: usize) -> usize {
+        // New links come first in the list.
+        i
+    }
+
+    pub(super) fn pull(&self, link: usize, end: usize) -> Option<usize> {
+        self.pull[link][end]
+    }
+
+    pub(super) fn placing(&self, gear: usize) -> &[usize] {
+        &self.places[gear]
+    }
+
+    pub(super) fn knob(&self, route: usize) -> Option<usize> {
+        self.knob[route]
+    }
+
+    pub(super) fn bank(&self, bank: usize) -> Option<usize> {
+        self.bank[bank]
+    }
+
+    pub(super) fn start(&self, gear: usize) -> Option<usize> {
+        self.start[gear]
+    }
+}
+
+/// The state of every act.
+#[derive(Clone, Debug)]
+pub(super) struct Node {
+    pub(super) status: Vec<Status>,
+    /// New links that are in, in the order they were taken.
+    pub(super) new: Vec<usize>,
+}
+
+impl Node {
+    pub(super) fn root(acts: &Acts) -> Node {
+        Node { status: vec![Status::Open; acts.list.len()], new: Vec::new() }
+    }
+
+    pub(super) fn is(&self, act: Option<usize>, status: Status) -> bool {
+        act.is_some_and(|i| self.status[i] == status)
+    }
+
+    pub(super) fn is_open(&self, act: Option<usize>) -> bool {
+        self.is(act, Status::Open)
+    }
+
+    /// Takes an open act in, with all that it implies; `false` when it does not go together with what is in.
+    pub(super) fn take(&mut self, table: &Table<'_>, acts: &Acts, act: usize) -> bool {
+        match acts.list[act] {
+            Act::New(i) => {
+                if !self.fits(table, acts, i) {
+                    return false;
+                }
+                for &(link, end) in &table.new[i].pulls {
+                    if let Some(pull) = acts.pull(link, end) {
+                        self.status[pull] = Status::In;
+                    }
+                }
+                if let Some(pull) = table.new[i].kept.and_then(|(link, end)| acts.pull(link, end)) {
+                    self.status[pull] = Status::Out;
+                }
+                self.new.push(i);
+            }
+            Act::Place { gear, .. } => {
+                for &other in acts.placing(gear) {
+                    self.status[other] = Status::Out;
+                }
+            }
+            Act::Pull { .. } | Act::Knob(_) | Act::Bank(_) | Act::Start(_) => {}
+        }
+        self.status[act] = Status::In;
+        true
+    }
+
+    /// May the new link still be taken in?
+    pub(super) fn fits(&self, table: &Table<'_>, acts: &Acts, i: usize) -> bool {
+        let new = &table.new[i];
+        let sockets_free = self.new.iter().all(|&other| {
+            let other = &table.new[other];
+            other.wire.from != new.wire.from
+                && other.wire.to != new.wire.to
+                && (new.kept.is_none() || other.kept.map(|k| k.0) != new.kept.map(|k| k.0))
+        });
+        let pulls = new.pulls.iter().all(|&(link, end)| !self.is(acts.pull(link, end), Status::Out));
+        let kept = new.kept.is_none_or(|(link, end)| !self.is(acts.pull(link, end), Status::In));
+        let stands = |socket: usize| {
+            let gear = table.rig.sockets[socket].gear;
+            table.rig.gear[gear].place.is_some()
+                || acts.placing(gear).iter().any(|&p| self.status[p] != Status::Out)
+        };
+        sockets_free && pulls && kept && stands(new.wire.from) && stands(new.wire.to)
+    }
+
+    pub(super) fn pulled(&self, acts: &Acts, link: usize) -> [bool; 2] {
+        [0, 1].map(|end| self.is(acts.pull(link, end), Status::In))
+    }
+
+    /// The normal link that a new one in the plan keeps a plug of.
+    pub(super) fn claimed(&self, table: &Table<'_>, link: usize) -> bool {
+        self.new.iter().any(|&i| table.new[i].kept.is_some_and(|(l, _)| l == link))
+    }
+
+    /// The plan as it stands: all that is open is left out.
+    pub(super) fn exactly(&self, table: &Table<'_>, acts: &Acts) -> Options {
+        let rig = table.rig;
+        let mut options = Options::untouched(table);
+        options.new.clone_from(&self.new);
+        for (link, normal) in table.normal.iter().enumerate() {
+            let pulled = self.pulled(acts, link);
+            options.normal[link] = pulled == [false, false];
+            for end in [0, 1] {
+                options.filled[normal.socket(end)] = !normal.let_go(pulled, end);
+            }
+        }
+        for &i in &self.new {
+            options.filled[table.new[i].wire.from] = true;
+            options.filled[table.new[i].wire.to] = true;
+        }
+        options.empty = options.filled.iter().map(|f| !f).collect();
+        for (i, &act) in acts.list.iter().enumerate().filter(|&(i, _)| self.status[i] == Status::In) {
+            match act {
+                Act::Place { gear, place } => options.places[gear] = vec![(place, 0)],
+                Act::Knob(route) => {
+                    options.on[route] = if rig.routes[route].on { None } else { Some(0) };
+                }
+                Act::Bank(bank) => {
+                    options.bank_on[bank] = !rig.banks[bank].on;
+                    options.bank_off[bank] = rig.banks[bank].on;
+                }
+                Act::Start(gear) => options.started[gear] = true,
+                Act::New(_) | Act::Pull { .. } => debug_assert!(i < acts.list.len(), "counted above"),
+            }
+        }
+        options
+    }
+
+    /// Everything that the plan may still become, and the open new links that it may still take in.
+    pub(super) fn possibly(&self, table: &Table<'_>, acts: &Acts) -> Options {
+        let rig = table.rig;
+        let mut options = self.exactly(table, acts);
+        for (link, normal) in table.normal.iter().enumerate() {
+            for end in [0, 1] {
+                let may_go = [0, 1].into_iter().any(|e| {
+                    (e == end || normal.one_pull)
+                        && !self.is(acts.pull(link, e), Status::Out)
+                        && normal.can_pull[e]
+                });
+                // A socket that a new link holds stays filled, whatever is pulled.
+                let socket = normal.socket(end);
+                let taken = self
+                    .new
+                    .iter()
+                    .any(|&i| [table.new[i].wire.from, table.new[i].wire.to].contains(&socket));
+                options.empty[socket] |= may_go && !taken;
+            }
+        }
+        for i in (0..table.new.len()).filter(|&i| self.status[acts.new(i)] == Status::Open) {
+            if self.fits(table, acts, i) {
+                options.new.push(i);
+                options.filled[table.new[i].wire.from] = true;
+                options.filled[table.new[i].wire.to] = true;
+            }
+        }
+        for (i, &act) in acts.list.iter().enumerate().filter(|&(i, _)| self.status[i] == Status::Open) {
+            match act {
+                Act::Place { gear, place } => {
+                    options.places[gear].push((place, rig.gear[gear].places[place].secs))
+                }
+                Act::Knob(route) if !rig.routes[route].on => options.on[route] = Some(rig.steps.knob),
+                Act::Bank(bank) => {
+                    options.bank_on[bank] = true;
+                    options.bank_off[bank] = true;
+                }
+                Act::Start(gear) => options.started[gear] = true,
+                Act::Knob(_) | Act::New(_) | Act::Pull { .. } => {
+                    debug_assert!(i < acts.list.len(), "counted above")
+                }
+            }
+        }
+        options
+    }
+}
