@@ -3,7 +3,7 @@
 //! Heights are worked out from the font's widths before anything is drawn, a little on the safe side, because a step
 //! that breaks over a side, or is cut off at the foot, is a wrong card.
 
-use crate::card::{Card, Next};
+use crate::card::{Card, Next, Proof};
 use crate::font::{Measure, Weight};
 use crate::line::{Line, Run};
 use crate::picture::lay_out;
@@ -24,8 +24,8 @@ pub(crate) enum Block {
     Cautions,
     /// Answers that come before the steps, by index.
     CarryFirst(usize),
-    /// How sure, and the nearest thing that would do it.
-    Sure,
+    /// No way round, and the nearest thing that would be one.
+    NoWay,
     /// A step with its marks, by index.
     Step(usize),
     CarryLater(usize),
@@ -46,13 +46,10 @@ pub(crate) fn sides(card: &Card) -> Vec<Vec<Block>> {
     let mut used = 0;
     let mut steps = 0;
     let blocks = blocks(card);
-    let all: i32 = blocks.iter().map(|b| height(card, *b, &measure)).sum();
     for block in blocks {
         let tall = height(card, block, &measure);
         let is_step = matches!(block, Block::Step(_));
-        // What stands after the steps starts the back, unless the whole card fits one side.
-        let back = all > ROOM && block == back_starts(card);
-        let full = used + tall > ROOM || (is_step && steps == STEPS) || back;
+        let full = used + tall > ROOM || (is_step && steps == STEPS);
         if full && used > 0 {
             sides.push(Vec::new());
             (used, steps) = (0, 0);
@@ -64,10 +61,6 @@ pub(crate) fn sides(card: &Card) -> Vec<Vec<Block>> {
         }
     }
     sides
-}
-
-fn back_starts(card: &Card) -> Block {
-    if card.picture.is_some() { Block::Picture } else { Block::Tried }
 }
 
 fn blocks(card: &Card) -> Vec<Block> {
@@ -82,8 +75,8 @@ fn blocks(card: &Card) -> Vec<Block> {
         (0..card.carry_on.len()).filter(move |&i| card.carry_on.get(i).is_some_and(|c| c.first == first))
     };
     out.extend(carries(true).map(Block::CarryFirst));
-    if card.proof.is_some() || !card.would_do.is_empty() {
-        out.push(Block::Sure);
+    if card.proof == Some(Proof::NoWay) {
+        out.push(Block::NoWay);
     }
     out.extend((0..card.steps.len()).map(Block::Step));
     out.extend(carries(false).map(Block::CarryLater));
@@ -119,17 +112,14 @@ fn height(card: &Card, block: Block, measure: &Measure) -> i32 {
             .carry_on
             .get(i)
             .map_or(0, |c| 22 + 20 * words(&c.words.after_words(c.kind.words()), 17, WIDE - 30)),
-        Block::Sure => {
-            let would: i32 = card.would_do.iter().map(|w| 4 + 19 * words(w, 15, WIDE)).sum();
-            would + if card.proof == Some(crate::card::Proof::NoWay) { 42 } else { 24 }
-        }
+        Block::NoWay => 42 + card.would_do.iter().map(|w| 4 + 19 * words(w, 15, WIDE)).sum::<i32>(),
         Block::Step(i) => card.steps.get(i).map_or(0, |step| {
             let who = step.who.iter().map(|who| Run::Text(format!("{who}:")));
             let all = who.chain(step.words.stopped().0).chain(step.sign.line().0).collect::<Vec<_>>().into();
             let caution = step.caution.as_ref().map_or(0, |c| 10 + 19 * words(c, 16, WIDE - 120));
             let marks: i32 =
                 step.marks.iter().map(|m| 4 + 20 * words(&Line::text(m.said()), 17, WIDE - 70)).sum();
-            5 + 22 * words(&all, 16, WIDE - 30) + caution + marks
+            5 + 20 * words(&all, 16, WIDE - 30) + caution + marks
         }),
         Block::Picture => card.picture.as_ref().map_or(0, |picture| {
             let scene = lay_out(picture);
@@ -157,7 +147,7 @@ fn height(card: &Card, block: Block, measure: &Measure) -> i32 {
         }
         Block::Tried => {
             let said = format!("{} {}.", card.tried.said(), card.who.said());
-            34 + 19 * words(&Line::text(said), 15, WIDE)
+            54 + 19 * words(&Line::text(said), 15, WIDE)
         }
     }
 }
@@ -181,7 +171,14 @@ fn run_width(run: &Run, size: u32, measure: &Measure) -> i32 {
 fn lines(line: &Line, size: u32, wide: i32, measure: &Measure) -> i32 {
     let space = measure.width(" ", size, Weight::Regular).max(4);
     let (mut count, mut used) = (1, 0);
+    let mut after_tape = false;
     for (_, run) in line.spaced() {
+        // A socket's label stays on the line of its gear's name: it moves there together with what precedes it.
+        let glued = after_tape && matches!(run, Run::Printed(_));
+        after_tape = matches!(run, Run::Tape(_));
+        if glued && used + space + run_width(run, size, measure) > wide {
+            count += 1;
+        }
         let pieces: Vec<Run> = match run {
             Run::Tape(_) => vec![run.clone()],
             Run::Verb(s) => s.split_whitespace().map(|w| Run::Verb(w.into())).collect(),
@@ -201,4 +198,32 @@ fn lines(line: &Line, size: u32, wide: i32, measure: &Measure) -> i32 {
         }
     }
     count
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::line::{printed, tape, text, verb};
+
+    fn measured(line: &Line) -> i32 {
+        lines(line, 16, WIDE, &Measure::new())
+    }
+
+    #[test]
+    fn a_long_line_takes_more_lines_and_tape_is_never_split() {
+        assert_eq!(measured(&Line::text("See both knobs at 0.")), 1);
+        let long = Line::from([
+            verb("move"),
+            tape("VOICE"),
+            text("lead:"),
+            tape("MIXER"),
+            printed("1"),
+            text("into"),
+            tape("LEFT SPEAKER"),
+            printed("B"),
+            text("."),
+        ]);
+        assert_eq!(measured(&long), 2);
+        assert!(measured(&Line::text("x".repeat(400))) > 5);
+    }
 }

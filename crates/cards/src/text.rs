@@ -1,6 +1,6 @@
 //! Cards as plain text: what tests, a terminal and a screen reader read.
 
-use crate::card::{Card, LookAnswer, Next};
+use crate::card::{Card, LookAnswer, Next, Proof};
 use crate::deck::{Deck, Rank};
 use crate::line::Line;
 
@@ -27,8 +27,8 @@ pub fn card(card: &Card) -> String {
     for carry_on in card.carry_on.iter().filter(|c| c.first) {
         push(&mut out, carry_on.kind.words(), &carry_on.words);
     }
-    if let Some(proof) = card.proof {
-        out.push(proof.words().into());
+    if card.proof == Some(Proof::NoWay) {
+        out.push(Proof::NoWay.words().into());
     }
     for would in &card.would_do {
         push(&mut out, "", would);
@@ -59,6 +59,9 @@ pub fn card(card: &Card) -> String {
     }
     for guess in &card.guessed {
         push(&mut out, "Guessed:", guess);
+    }
+    if let Some(proof) = card.proof.filter(|proof| *proof != Proof::NoWay) {
+        out.push(proof.words().into());
     }
     out.push(card.tried.said());
     out.push(format!("{}.", card.who.said()));

@@ -66,7 +66,7 @@ fn single(card: &Card, block: Block) -> Markup {
         },
         Block::CarryFirst(i) => html! { @if let Some(c) = card.carry_on.get(i) { (carry_on(c, "")) } },
         Block::CarryLater(i) => html! { @if let Some(c) = card.carry_on.get(i) { (carry_on(c, "Or: ")) } },
-        Block::Sure => sure(card),
+        Block::NoWay => no_way(card),
         Block::Step(_) => html! {},
         Block::Picture => picture(card),
         Block::Note(list, at) => html! {
@@ -97,8 +97,13 @@ fn single(card: &Card, block: Block) -> Markup {
         },
         Block::Tried => html! {
             div.notes {
+                @if let Some(proof) = card.proof.filter(|p| *p != Proof::NoWay) { p.sure { (proof.words()) } }
                 p { (joined(&card.tried.said())) " " (card.who.said()) "." }
-                p.onpaper { span.box { "worked" } "  " span.box { "not" } "  about ____ s" }
+                @if !card.steps.is_empty() {
+                    p.onpaper aria-hidden="true" {
+                        span.box { "worked" } "\u{2003}" span.box { "not" } "\u{2003}about ____\u{a0}s"
+                    }
+                }
             }
         },
     }
@@ -148,12 +153,10 @@ fn carry_on(carry_on: &CarryOn, before: &str) -> Markup {
     html! { p.say.stopping[stops] { (before) (carry_on.kind.words()) " " (line(&carry_on.words.stopped())) } }
 }
 
-fn sure(card: &Card) -> Markup {
+fn no_way(card: &Card) -> Markup {
     html! {
-        @if let Some(proof) = card.proof {
-            @if proof == Proof::NoWay { p.say { (proof.words()) } } @else { p.sure { (proof.words()) } }
-        }
-        @for would in &card.would_do { p { (line(&would.stopped())) } }
+        @if card.proof == Some(Proof::NoWay) { p.say { (Proof::NoWay.words()) } }
+        @for would in &card.would_do { p.would { (line(&would.stopped())) } }
     }
 }
 

@@ -10,8 +10,8 @@ const UNITS: [&str; 14] = ["s", "min", "m", "mm", "cm", "kg", "V", "A", "W", "dB
 /// The line.
 pub(super) fn line(line: &Line) -> Markup {
     html! {
-        @for (space, run) in line.spaced() {
-            @if space { " " }
+        @for (space, run) in spaces(line) {
+            (space)
             @match run {
                 Run::Verb(s) => b.verb { (s.trim()) },
                 Run::Tape(s) => b.tape { (s.trim()) },
@@ -22,7 +22,28 @@ pub(super) fn line(line: &Line) -> Markup {
     }
 }
 
-/// The words with numbers and units joined by a no-break space.
+/// The runs with what stands before each: a socket's label stays on the line of its gear's name.
+fn spaces(line: &Line) -> Vec<(&'static str, &Run)> {
+    let mut after_tape = false;
+    let mut out = Vec::new();
+    for (space, run) in line.spaced() {
+        let keep = after_tape && matches!(run, Run::Printed(_));
+        out.push((
+            if !space {
+                ""
+            } else if keep {
+                "\u{a0}"
+            } else {
+                " "
+            },
+            run,
+        ));
+        after_tape = matches!(run, Run::Tape(_));
+    }
+    out
+}
+
+/// The words with numbers and units joined by a no-break space, and ranges kept whole.
 pub(super) fn joined(words: &str) -> String {
     let mut out = String::with_capacity(words.len());
     let mut digit = false;
@@ -31,7 +52,14 @@ pub(super) fn joined(words: &str) -> String {
             let unit = word.trim_end_matches(|c: char| c.is_ascii_punctuation());
             out.push(if digit && UNITS.contains(&unit) { '\u{a0}' } else { ' ' });
         }
-        out.push_str(word);
+        // A range stays on one line: word joiners round its dash.
+        let range = word
+            .split_once('–')
+            .filter(|(a, b)| a.ends_with(char::is_numeric) && b.starts_with(char::is_numeric));
+        match range {
+            Some((least, most)) => out.extend([least, "\u{2060}–\u{2060}", most]),
+            None => out.push_str(word),
+        }
         digit = word.ends_with(|c: char| c.is_ascii_digit());
     }
     out
@@ -50,7 +78,7 @@ mod tests {
 
     #[test]
     fn a_number_keeps_its_unit() {
-        assert_eq!(joined("about 30–60 s, or 12 V."), "about 30–60\u{a0}s, or 12\u{a0}V.");
+        assert_eq!(joined("about 30–60 s, or 12 V."), "about 30\u{2060}–\u{2060}60\u{a0}s, or 12\u{a0}V.");
         assert_eq!(joined("step 2 a 3 apart"), "step 2 a 3 apart");
     }
 }

@@ -2,5 +2,6 @@
 
 #[path = "../../examples/deck/mod.rs"]
 mod deck;
+mod page;
 mod pictures;
 mod samples;
