@@ -62,6 +62,8 @@ mod tests {
     fn three_loads_of_a_tenth_fit_three_tenths_and_a_real_excess_does_not() {
         assert!(at_most(0.1 + 0.1 + 0.1, 0.3));
         assert!(!at_most(0.301, 0.3));
+        assert!(at_most(3_000.000_000_1, 3000.0), "noise grows with the figure");
+        assert!(!at_most(2e-6, 1e-6), "and shrinks with it");
     }
 
     proptest! {

@@ -158,6 +158,17 @@ mod tests {
         assert!(found.iter().all(|misfit| !misfit.is_hazard()), "{found:?}");
     }
 
+    /// Gear marked "9 to 12 V" takes either end and what lies between, and nothing beyond.
+    #[test]
+    fn a_range_of_volts_takes_both_ends() {
+        let need = Need { volts: Between::new(volts(9.0), volts(12.0)), ..pedal(100.0) };
+        for fine in [9.0, 10.5, 12.0] {
+            assert_eq!(misfits(&outlet(fine, NEGATIVE, 500.0), &need), [], "{fine} V");
+        }
+        assert_eq!(misfits(&outlet(6.0, NEGATIVE, 500.0), &need), [Misfit::TooFewVolts]);
+        assert_eq!(misfits(&outlet(15.0, NEGATIVE, 500.0), &need), [Misfit::TooManyVolts]);
+    }
+
     #[test]
     fn the_worst_comes_last_and_is_the_greatest() {
         let found = misfits(&outlet(12.0, Kind::Alternating, 50.0), &pedal(100.0));

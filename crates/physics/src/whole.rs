@@ -75,6 +75,8 @@ mod tests {
     #[test]
     fn what_the_owner_wrote_does_not_grow() {
         assert_eq!(ceil_i32(0.07 * 1000.0), Ok(70));
+        assert_eq!(ceil_i32(0.1 + 0.2 - 0.3), Ok(0)); // 0.00000000000000006 in binary
+        assert_eq!(ceil_i32(1_000_000_000.000_000_2), Ok(1_000_000_000)); // one binary digit too many
         assert_eq!(floor_i32(0.29 * 100.0), Ok(29)); // 28.999999999999996 in binary
         assert_eq!(round_half_up(1.005 * 100.0), Ok(101)); // 100.49999999999999 in binary
     }
@@ -91,7 +93,8 @@ mod tests {
     fn a_window_shrinks_and_may_vanish() {
         assert_eq!(inward(-60.3, -10.2), Ok(Some((-60, -11))));
         assert_eq!(inward(0.2, 0.8), Ok(None));
-        assert_eq!(outward(1.2, 3.0), Ok((1, 3)));
+        assert_eq!(inward(3.0, 3.0), Ok(Some((3, 3))));
+        assert_eq!(outward(1.2, 3.4), Ok((1, 4)));
     }
 
     #[test]

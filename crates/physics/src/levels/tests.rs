@@ -137,6 +137,7 @@ fn p_lvl_08_spl_and_pascals() {
         t0(found.get(), 20.0 * lg(pascals / 20e-6), figure);
     }
     assert!(spl_of(Pascals::new(0.0).unwrap()).is_err());
+    assert!(spl_of(Pascals::new(1e6).unwrap()).is_err(), "214 dB is no sound");
 }
 
 proptest! {
@@ -178,6 +179,18 @@ proptest! {
         prop_assert!(dbu(a.max(b)) <= unrelated && unrelated <= in_step);
         prop_assert!((unrelated - unrelated_sum(&back).unwrap()).get().abs() < 1e-9);
         prop_assert!((in_step - in_step_sum(&back).unwrap()).get().abs() < 1e-9);
+    }
+
+    /// A second way: the two as arrows laid end to end.
+    #[test]
+    fn a_tone_sum_is_the_length_of_two_arrows(a in -40.0..10.0, degrees in 0_i32..24) {
+        let (long, short) = (1.0, power(10.0, a / 20.0));
+        let angle = f64::from(degrees) * PI / 12.0;
+        let length = ((long + short * math::cos(angle)).powi(2) + (short * math::cos(angle - PI / 2.0)).powi(2)).sqrt();
+        if let Some(found) = tone_sum(dbu(0.0), dbu(a), f64::from(degrees) * 15.0) {
+            prop_assert!((found.get() - 20.0 * lg(length)).abs() < 1e-6);
+            prop_assert_eq!(Some(found), tone_sum(dbu(a), dbu(0.0), f64::from(degrees) * 15.0));
+        }
     }
 
     /// The angle decides where between cancelling and in step a tone lands.
