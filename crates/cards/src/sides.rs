@@ -30,8 +30,8 @@ pub(crate) enum Block {
     Step(usize),
     CarryLater(usize),
     Picture,
-    /// A labelled line under the picture: which list, which line.
-    Note(usize, usize),
+    /// A labelled paragraph under the picture: which.
+    Note(usize),
     /// Still nothing, in words.
     Still,
     HaventGot(usize),
@@ -40,14 +40,22 @@ pub(crate) enum Block {
 }
 
 /// The blocks of each side. The first side begins with the mouth line; no side has more than [`STEPS`] steps.
+///
+/// The picture stands before the notes, except where standing last saves a side of paper.
 pub(crate) fn sides(card: &Card) -> Vec<Vec<Block>> {
     let measure = Measure::new();
+    let blocks: Vec<(Block, i32)> =
+        blocks(card).into_iter().map(|b| (b, height(card, b, &measure))).collect();
+    let (mut last, pictures): (Vec<_>, Vec<_>) = blocks.iter().partition(|(b, _)| *b != Block::Picture);
+    last.extend(pictures);
+    let (usual, saving) = (pack(&blocks), pack(&last));
+    if saving.len() < usual.len() { saving } else { usual }
+}
+
+fn pack(blocks: &[(Block, i32)]) -> Vec<Vec<Block>> {
     let mut sides: Vec<Vec<Block>> = vec![Vec::new()];
-    let mut used = 0;
-    let mut steps = 0;
-    let blocks = blocks(card);
-    for block in blocks {
-        let tall = height(card, block, &measure);
+    let (mut used, mut steps) = (0, 0);
+    for (block, tall) in blocks {
         let is_step = matches!(block, Block::Step(_));
         let full = used + tall > ROOM || (is_step && steps == STEPS);
         if full && used > 0 {
@@ -57,7 +65,7 @@ pub(crate) fn sides(card: &Card) -> Vec<Vec<Block>> {
         used += tall;
         steps += usize::from(is_step);
         if let Some(side) = sides.last_mut() {
-            side.push(block);
+            side.push(*block);
         }
     }
     sides
@@ -83,15 +91,18 @@ fn blocks(card: &Card) -> Vec<Block> {
     if card.picture.is_some() {
         out.push(Block::Picture);
     }
-    for (list, (_, lines)) in crate::text::after_picture(card).iter().enumerate() {
-        out.extend((0..lines.len()).map(|line| Block::Note(list, line)));
-    }
+    let notes = crate::text::after_picture(card);
+    out.extend(
+        (0..notes.len()).filter(|&list| notes.get(list).is_some_and(|n| !n.1.is_empty())).map(Block::Note),
+    );
     if matches!(card.still_nothing, Next::Words(_)) {
         out.push(Block::Still);
     }
     out.extend((0..card.havent_got.len()).map(Block::HaventGot));
     out.extend((0..card.guessed.len()).map(Block::Guessed));
-    out.push(Block::Tried);
+    if !card.steps.is_empty() {
+        out.push(Block::Tried);
+    }
     out
 }
 
@@ -104,7 +115,7 @@ fn height(card: &Card, block: Block, measure: &Measure) -> i32 {
             10 + 30 * words(&mouth, 29, WIDE) + 19 * words(&card.mouth.heard, 16, WIDE) + 8
         }
         Block::Looks => {
-            let all: i32 = card.looks.iter().map(|l| width(&l.words, 15, measure) + 84).sum();
+            let all: i32 = card.looks.iter().map(|l| width(&l.words, 15, measure) + 36).sum();
             20 + 20 * (1 + all / WIDE) + 12
         }
         Block::Cautions => card.cautions().iter().map(|c| 12 + 19 * words(c, 16, WIDE - 100)).sum(),
@@ -119,17 +130,18 @@ fn height(card: &Card, block: Block, measure: &Measure) -> i32 {
             let caution = step.caution.as_ref().map_or(0, |c| 10 + 19 * words(c, 16, WIDE - 120));
             let marks: i32 =
                 step.marks.iter().map(|m| 4 + 20 * words(&Line::text(m.said()), 17, WIDE - 70)).sum();
-            5 + 20 * words(&all, 16, WIDE - 30) + caution + marks
+            5 + 20 * words(&all, 15, WIDE - 34) + caution + marks
         }),
         Block::Picture => card.picture.as_ref().map_or(0, |picture| {
             let scene = lay_out(picture);
             let scaled = if scene.width > WIDE { scene.height * WIDE / scene.width } else { scene.height };
             (scaled + 12).min(ROOM)
         }),
-        Block::Note(list, line) => crate::text::after_picture(card)
-            .get(list)
-            .and_then(|(label, lines)| Some(lines.get(line)?.after_words(label)))
-            .map_or(0, |line| 6 + 19 * words(&line, 15, WIDE)),
+        Block::Note(list) => crate::text::after_picture(card).get(list).map_or(0, |(label, lines)| {
+            let runs = lines.iter().flat_map(|line| line.stopped().0);
+            let all: Vec<Run> = std::iter::once(Run::Text((*label).into())).chain(runs).collect();
+            6 + 19 * words(&all.into(), 15, WIDE)
+        }),
         Block::Still => match &card.still_nothing {
             Next::Words(line) => 6 + 19 * words(&line.after_words("Still nothing:"), 15, WIDE),
             Next::Card(_) => 0,

@@ -49,8 +49,9 @@ pub fn card(card: &Card) -> String {
         out.extend(picture.facts().iter().map(|fact| format!("- {fact}")));
     }
     for (label, lines) in after_picture(card) {
-        for line in lines {
-            push(&mut out, label, line);
+        if !lines.is_empty() {
+            let said: Vec<String> = lines.iter().map(|line| line.stopped().plain()).collect();
+            out.push(format!("{label} {}", said.join(" ")));
         }
     }
     out.push(format!("Still nothing: {}", next(&card.still_nothing)));
@@ -60,11 +61,13 @@ pub fn card(card: &Card) -> String {
     for guess in &card.guessed {
         push(&mut out, "Guessed:", guess);
     }
-    if let Some(proof) = card.proof.filter(|proof| *proof != Proof::NoWay) {
-        out.push(proof.words().into());
+    if !card.steps.is_empty() {
+        if let Some(proof) = card.proof.filter(|proof| *proof != Proof::NoWay) {
+            out.push(proof.words().into());
+        }
+        out.push(card.tried.said());
+        out.push(format!("{}.", card.who.said()));
     }
-    out.push(card.tried.said());
-    out.push(format!("{}.", card.who.said()));
     out.push(card.foot.said());
     out.join("\n") + "\n"
 }

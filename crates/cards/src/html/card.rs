@@ -69,14 +69,12 @@ fn single(card: &Card, block: Block) -> Markup {
         Block::NoWay => no_way(card),
         Block::Step(_) => html! {},
         Block::Picture => picture(card),
-        Block::Note(list, at) => html! {
-            @if let Some((label, lines)) = crate::text::after_picture(card).get(list) {
-                @if let Some(words) = lines.get(at) { (note(label, words)) }
-            }
+        Block::Note(list) => html! {
+            @if let Some((label, lines)) = crate::text::after_picture(card).get(list) { (note(label, lines)) }
         },
         Block::Still => html! {
             @if let Next::Words(words) = &card.still_nothing {
-                div.onpaper { (note("Still nothing:", words)) }
+                div.onpaper { (note("Still nothing:", std::slice::from_ref(words))) }
             }
         },
         Block::HaventGot(i) => html! {
@@ -173,8 +171,8 @@ fn picture(card: &Card) -> Markup {
     }
 }
 
-fn note(label: &str, words: &Line) -> Markup {
-    html! { div.notes { p { b.label { (label) } " " (line(&words.stopped())) } } }
+fn note(label: &str, lines: &[Line]) -> Markup {
+    html! { div.notes { p { b.label { (label) } @for words in lines { " " (line(&words.stopped())) } } } }
 }
 
 /// On a screen: where to go next, never a dead end.

@@ -7,40 +7,45 @@ use crate::line::{Line, Run};
 /// Units that must not part from their number at a line's end.
 const UNITS: [&str; 14] = ["s", "min", "m", "mm", "cm", "kg", "V", "A", "W", "dB", "Hz", "ft", "lb", "h"];
 
-/// The line.
+/// The line. A taped name, the label of its socket and the mark after them stay together.
 pub(super) fn line(line: &Line) -> Markup {
+    let runs = line.spaced();
+    let mut groups: Vec<(bool, Vec<(bool, &Run)>)> = Vec::new();
+    for (space, run) in runs {
+        let after_tape =
+            groups.last().is_some_and(|(_, group)| matches!(group.last(), Some((_, Run::Tape(_)))));
+        match groups.last_mut() {
+            Some((_, group)) if after_tape && (matches!(run, Run::Printed(_)) || mark(run)) => {
+                group.push((space, run))
+            }
+            Some((_, group)) if group.len() > 1 && mark(run) => group.push((space, run)),
+            _ => groups.push((space, vec![(false, run)])),
+        }
+    }
     html! {
-        @for (space, run) in spaces(line) {
-            (space)
-            @match run {
-                Run::Verb(s) => b.verb { (s.trim()) },
-                Run::Tape(s) => b.tape { (s.trim()) },
-                Run::Printed(s) => b.printed { (s.trim()) },
-                Run::Text(s) => (joined(s.trim())),
+        @for (space, group) in groups {
+            @if space { " " }
+            @if let [(_, run)] = group.as_slice() { (one(run)) } @else {
+                span.nb { @for (space, run) in group { @if space { "\u{a0}" } (one(run)) } }
             }
         }
     }
 }
 
-/// The runs with what stands before each: a socket's label stays on the line of its gear's name.
-fn spaces(line: &Line) -> Vec<(&'static str, &Run)> {
-    let mut after_tape = false;
-    let mut out = Vec::new();
-    for (space, run) in line.spaced() {
-        let keep = after_tape && matches!(run, Run::Printed(_));
-        out.push((
-            if !space {
-                ""
-            } else if keep {
-                "\u{a0}"
-            } else {
-                " "
-            },
-            run,
-        ));
-        after_tape = matches!(run, Run::Tape(_));
+fn one(run: &Run) -> Markup {
+    html! {
+        @match run {
+            Run::Verb(s) => b.verb { (s.trim()) },
+            Run::Tape(s) => b.tape { (s.trim()) },
+            Run::Printed(s) => b.printed { (s.trim()) },
+            Run::Text(s) => (joined(s.trim())),
+        }
     }
-    out
+}
+
+/// Whether a run is a closing mark alone.
+fn mark(run: &Run) -> bool {
+    matches!(run, Run::Text(s) if matches!(s.trim(), "." | "," | ":" | ";" | "?"))
 }
 
 /// The words with numbers and units joined by a no-break space, and ranges kept whole.
@@ -74,6 +79,14 @@ mod tests {
     fn names_are_escaped_and_tape_is_marked() {
         let markup = line(&Line::from([verb("pull"), tape("<b>&"), text("out.")])).into_string();
         assert_eq!(markup, "<b class=\"verb\">pull</b> <b class=\"tape\">&lt;b&gt;&amp;</b> out.");
+    }
+
+    #[test]
+    fn a_socket_and_its_full_stop_stay_with_the_name() {
+        let markup =
+            line(&Line::from([text("into"), tape("A"), crate::printed("B"), text(".")])).into_string();
+        let kept = "<span class=\"nb\"><b class=\"tape\">A</b>\u{a0}<b class=\"printed\">B</b>.</span>";
+        assert_eq!(markup, format!("into {kept}"));
     }
 
     #[test]

@@ -59,6 +59,7 @@ fn list(deck: &Deck) -> Markup {
                 nav aria-labelledby="silent" {
                     h2 #silent { "What went silent?" }
                     table.silent {
+                        colgroup { col.c1; col.c2; col.c3; }
                         thead.vh { tr { th scope="col" { "Silent" } th scope="col" { "Look first" } th scope="col" { "Card" } } }
                         tbody { @for row in &deck.silent { (silent_row(row)) } }
                     }
@@ -70,10 +71,13 @@ fn list(deck: &Deck) -> Markup {
                 @for rank in Rank::ALL {
                     @let cards: Vec<&Card> = deck.cards.iter().filter(|c| c.rank == rank).collect();
                     @if !cards.is_empty() {
-                        h3 { (rank.words()) }
-                        table.dead {
-                            thead.vh { tr { th scope="col" { "What died" } th scope="col" { "Mouth line" } th scope="col" { "Card" } } }
-                            tbody { @for one in cards { (dead_row(one)) } }
+                        div.few[cards.len() < 14] {
+                            h3 { (rank.words()) }
+                            table.dead {
+                                colgroup { col.c1; col.c2; col.c3; }
+                                thead.vh { tr { th scope="col" { "What died" } th scope="col" { "Mouth line" } th scope="col" { "Card" } } }
+                                tbody { @for one in cards { (dead_row(one)) } }
+                            }
                         }
                     }
                 }
