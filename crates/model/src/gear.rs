@@ -201,9 +201,10 @@ impl Gear {
         }
     }
 
-    /// Does it need power: has it a supply input?
+    /// Does it need power: has it a supply input, or a battery?
     pub fn needs_power(&self) -> bool {
-        !self.body.live && self.body.sockets.iter().any(|s| s.input().is_some() && s.is_supply())
+        let fed = self.body.sockets.iter().any(|s| s.input().is_some() && s.is_supply());
+        !self.body.live && (fed || self.body.battery.is_some())
     }
 }
 

@@ -21,9 +21,12 @@ mod problem;
 mod rig;
 mod room;
 mod route;
+pub mod shelf;
 mod show;
 mod socket;
+pub mod text;
 mod trial;
+mod validate;
 mod wear;
 
 pub use battery::{Bank, BankEffect, Battery};

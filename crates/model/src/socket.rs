@@ -23,6 +23,10 @@ pub struct Socket {
 
 /// The electrical side of a socket, by its direction.
 #[derive(Clone, Debug, PartialEq)]
+#[expect(
+    clippy::large_enum_variant,
+    reason = "a rig has a few hundred sockets; a box would only burden readers"
+)]
 pub enum Side {
     /// It gives sound or power.
     Out(Output),

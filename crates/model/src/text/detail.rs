@@ -1,0 +1,586 @@
+//! One line about a piece of gear, typed under its `gear` line. The shelf is written in the same lines.
+
+use super::figure::{self, CENTIMETRES, KILOGRAMS, Print, SECONDS, WATTS};
+use super::items::{self, MakesTyped};
+use super::plug;
+use super::route;
+use super::scan::{Piece, Slips};
+use super::socket;
+use super::suggest;
+use crate::{
+    Bank, Battery, Body, Caution, Figure, Gear, Look, Makes, Mend, Mode, Origin, Owner, Placed, Placement,
+    Route, Socket, Spot, Stand, Switch, Wear, Who,
+};
+
+/// One line about a piece.
+#[derive(Clone, Debug, PartialEq)]
+#[expect(clippy::large_enum_variant, reason = "lives only while a file is read")]
+pub(crate) enum Detail {
+    Socket(Socket),
+    Route(Route),
+    Makes(Option<MakesTyped>),
+    Sounds(Vec<String>),
+    Placement(Placement),
+    Placed(Placed),
+    At(Spot),
+    Stands(Figure<Stand>),
+    /// `None`: don't know.
+    Amount(Amount, Option<Figure<f64>>),
+    StartsItself(bool),
+    Live,
+    Loud(bool),
+    Battery(Option<Battery>),
+    Bank(Bank),
+    Switch(String, bool),
+    Mode(Mode),
+    Look(Look),
+    Mend(Mend),
+    Caution(Caution),
+    Wear(Wear),
+    Points(u32),
+    Size([Figure<f64>; 3]),
+    Owner(Owner),
+    Photo(String),
+    /// Whoever wears it or is faced by it: stands for "performers" in its placements.
+    For(String),
+    Without(Thing, String),
+}
+
+/// A plain figure of a piece.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Amount {
+    Draws,
+    Feeds,
+    Starts,
+    Weighs,
+}
+
+/// What `without` may take away.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Thing {
+    Socket,
+    Route,
+    Placement,
+    Mode,
+    Look,
+    Mend,
+    Bank,
+    Wear,
+    Cautions,
+}
+
+const THINGS: [(&str, Thing); 9] = [
+    ("socket", Thing::Socket),
+    ("route", Thing::Route),
+    ("placement", Thing::Placement),
+    ("mode", Thing::Mode),
+    ("look", Thing::Look),
+    ("mend", Thing::Mend),
+    ("bank", Thing::Bank),
+    ("uses", Thing::Wear),
+    ("cautions", Thing::Cautions),
+];
+
+/// What gear stands on, in words.
+pub(crate) const STANDS: [(&str, Stand); 5] = [
+    ("floor", Stand::Floor),
+    ("table", Stand::Table),
+    ("body", Stand::Worn),
+    ("microphone stand", Stand::MicStand),
+    ("speaker stand", Stand::SpeakerStand),
+];
+
+/// First words of every detail line, for recognising and suggesting.
+pub(crate) const WORDS: [&str; 28] = [
+    "socket",
+    "route",
+    "makes",
+    "sounds",
+    "placement",
+    "placed",
+    "at",
+    "on",
+    "in the bag",
+    "draws",
+    "feeds",
+    "starts",
+    "live",
+    "loud",
+    "not loud",
+    "battery",
+    "no battery",
+    "bank",
+    "switch",
+    "mode",
+    "look",
+    "mend",
+    "caution",
+    "uses",
+    "points",
+    "weighs",
+    "without",
+    "for",
+];
+
+/// Is this the start of a detail line?
+pub(crate) fn is_detail(line: Piece<'_>) -> bool {
+    WORDS.iter().chain(["size", "owner", "photo"].iter()).any(|w| line.after(w).is_some())
+}
+
+/// A detail line; `None` when it cannot be used at all (slips say why).
+pub(crate) fn read(line: Piece<'_>, default: &Origin, slips: &mut Slips) -> Option<Detail> {
+    let first = |word: &str| line.after(word);
+    if let Some(rest) = first("socket") {
+        return socket::read(rest, default, slips).map(Detail::Socket);
+    }
+    if let Some(rest) = first("route") {
+        return route::read(rest, default, slips).map(Detail::Route);
+    }
+    if let Some(rest) = first("makes") {
+        return if rest.is("nothing") {
+            Some(Detail::Makes(None))
+        } else {
+            items::makes(rest, slips).map(|m| Detail::Makes(Some(m)))
+        };
+    }
+    if let Some(rest) = first("sounds") {
+        return Some(Detail::Sounds(if rest.is("nothing") {
+            Vec::new()
+        } else {
+            plug::names(rest, "socket", slips)
+        }));
+    }
+    if let Some(rest) = first("placement") {
+        return items::placement(rest, default, slips).map(Detail::Placement);
+    }
+    if line.is("in the bag") || line.is("placed in the bag") {
+        return Some(Detail::Placed(Placed::InCase));
+    }
+    if let Some(rest) = first("placed") {
+        return plug::want_name(rest, "placement", slips).map(|n| Detail::Placed(Placed::At(n)));
+    }
+    if let Some(rest) = first("at") {
+        return figure::spot(rest, slips).map(Detail::At);
+    }
+    if let Some(rest) = first("on") {
+        return stands(rest, default, slips);
+    }
+    if line.is("starts by itself") || line.is("starts by hand") {
+        return Some(Detail::StartsItself(line.is("starts by itself")));
+    }
+    for (word, amount, quantity) in [
+        ("draws", Amount::Draws, WATTS),
+        ("feeds", Amount::Feeds, WATTS),
+        ("starts in", Amount::Starts, SECONDS),
+        ("weighs", Amount::Weighs, KILOGRAMS),
+    ] {
+        if let Some(rest) = first(word) {
+            return if rest.is("don't know") || rest.is("?") {
+                Some(Detail::Amount(amount, None))
+            } else {
+                quantity.figure(rest, default, slips).map(|f| Detail::Amount(amount, Some(f)))
+            };
+        }
+    }
+    if line.is("live") {
+        return Some(Detail::Live);
+    }
+    if line.is("loud") || line.is("not loud") {
+        return Some(Detail::Loud(line.is("loud")));
+    }
+    if line.is("no battery") {
+        return Some(Detail::Battery(None));
+    }
+    if let Some(rest) = first("battery") {
+        return items::battery(rest, default, slips).map(|b| Detail::Battery(Some(b)));
+    }
+    if let Some(rest) = first("bank") {
+        return items::bank(rest, slips).map(Detail::Bank);
+    }
+    if let Some(rest) = first("switch") {
+        return switch(rest, slips);
+    }
+    if let Some(rest) = first("mode") {
+        return items::mode(rest, default, slips).map(Detail::Mode);
+    }
+    if let Some(rest) = first("look") {
+        return items::look(rest, default, slips).map(Detail::Look);
+    }
+    if let Some(rest) = first("mend") {
+        return items::mend(rest, default, slips).map(Detail::Mend);
+    }
+    if let Some(rest) = first("caution") {
+        return items::caution(rest, slips).map(Detail::Caution);
+    }
+    if let Some(rest) = first("uses") {
+        return items::wear(rest, default, slips).map(Detail::Wear);
+    }
+    if let Some(rest) = first("points") {
+        return figure::count(rest, slips).map(Detail::Points);
+    }
+    if let Some(rest) = first("size") {
+        return size(rest, default, slips);
+    }
+    if let Some(rest) = first("owner") {
+        return owner(rest, slips);
+    }
+    if let Some(rest) = first("photo") {
+        return Some(Detail::Photo(route::free(rest)));
+    }
+    if let Some(rest) = first("for") {
+        return plug::want_name(rest, "listener", slips).map(Detail::For);
+    }
+    if let Some(rest) = first("without") {
+        return without(rest, slips);
+    }
+    let (word, _) = line.first_word();
+    slips.add(
+        "unknown-line",
+        line,
+        format!("\"{}\" is not understood here", plug::shorten(line.text)),
+        suggest::did_you_mean(word.text, WORDS.into_iter(), "put # before it to keep it as a note"),
+    );
+    None
+}
+
+fn stands(rest: Piece<'_>, default: &Origin, slips: &mut Slips) -> Option<Detail> {
+    let (head, note) = rest.bracket();
+    let origin = note.and_then(figure::origin).unwrap_or_else(|| default.clone());
+    match STANDS.iter().find(|(w, _)| head.is(w)) {
+        Some((_, stand)) => Some(Detail::Stands(Figure::new(*stand, origin))),
+        None => {
+            let words: Vec<&str> = STANDS.iter().map(|(w, _)| *w).collect();
+            slips.add(
+                "unknown-stand",
+                rest,
+                format!("\"on {}\" is not a place to stand", rest.text),
+                format!("write on {}", words.join(", on ")),
+            );
+            None
+        }
+    }
+}
+
+fn switch(rest: Piece<'_>, slips: &mut Slips) -> Option<Detail> {
+    let (name, on) = match rest.text.rsplit_once(' ') {
+        Some((name, w)) if w.eq_ignore_ascii_case("on") => (name, true),
+        Some((name, w)) if w.eq_ignore_ascii_case("off") => (name, false),
+        _ => {
+            slips.add(
+                "bad-switch",
+                rest,
+                format!("\"switch {}\" must end in on or off", rest.text),
+                "write for example: switch 48V on",
+            );
+            return None;
+        }
+    };
+    plug::want_name(Piece::new(name, rest.start).trim(), "switch", slips).map(|n| Detail::Switch(n, on))
+}
+
+fn size(rest: Piece<'_>, default: &Origin, slips: &mut Slips) -> Option<Detail> {
+    let mut sides = Vec::new();
+    for side in rest.split('x') {
+        sides.push(CENTIMETRES.figure(side, default, slips)?);
+    }
+    match <[Figure<f64>; 3]>::try_from(sides) {
+        Ok(sides) => Some(Detail::Size(sides)),
+        Err(_) => {
+            slips.add(
+                "bad-size",
+                rest,
+                format!("\"{}\" is not a size; expected three sides", rest.text),
+                "write width x depth x height, for example: size 25 x 24 x 7 cm",
+            );
+            None
+        }
+    }
+}
+
+fn owner(rest: Piece<'_>, slips: &mut Slips) -> Option<Detail> {
+    let mut parts = rest.split(',').into_iter();
+    let head = parts.next()?;
+    if head.is("me") || head.is("mine") {
+        return Some(Detail::Owner(Owner::Mine));
+    }
+    if let Some(from) = head.after("borrowed from") {
+        return plug::want_name(from, "owner", slips).map(|n| Detail::Owner(Owner::Borrowed(n)));
+    }
+    if head.is("house") {
+        let (mut ask, mut may_change) = (String::new(), None);
+        for p in parts {
+            if let Some(who) = p.after("ask") {
+                ask = plug::want_name(who, "person", slips)?;
+            } else if p.is("may change") || p.is("may not change") {
+                may_change = Some(p.is("may change"));
+            } else {
+                items::unknown(p, "house gear", "write ask NAME, may change, or may not change", slips);
+            }
+        }
+        return Some(Detail::Owner(Owner::House { ask, may_change }));
+    }
+    items::unknown(
+        head,
+        "an owner",
+        "write owner me, owner borrowed from NAME, or owner house, ask NAME",
+        slips,
+    );
+    None
+}
+
+fn without(rest: Piece<'_>, slips: &mut Slips) -> Option<Detail> {
+    if rest.is("cautions") {
+        return Some(Detail::Without(Thing::Cautions, String::new()));
+    }
+    for (word, thing) in THINGS {
+        if let Some(name) = rest.after(word) {
+            let name =
+                if thing == Thing::Look { route::free(name) } else { plug::want_name(name, word, slips)? };
+            return Some(Detail::Without(thing, name));
+        }
+    }
+    let words: Vec<&str> = THINGS.iter().map(|(w, _)| *w).collect();
+    items::unknown(
+        rest,
+        "what to leave out",
+        &format!("write without, then one of: {}", words.join(", ")),
+        slips,
+    );
+    None
+}
+
+/// The detail as printed.
+pub(crate) fn print(detail: &Detail, default: &Origin) -> String {
+    let fig = |figure, unit| Print { figure, unit, default }.to_string();
+    match detail {
+        Detail::Socket(s) => format!("socket {}", socket::print(s, default)),
+        Detail::Route(r) => format!("route {}", route::print(r, default)),
+        Detail::Makes(None) => "makes nothing".to_owned(),
+        Detail::Makes(Some(m)) => format!("makes {}", items::print_makes(m)),
+        Detail::Sounds(sockets) if sockets.is_empty() => "sounds nothing".to_owned(),
+        Detail::Sounds(sockets) => format!("sounds {}", sockets.join(" + ")),
+        Detail::Placement(p) => format!("placement {}", items::print_placement(p, default)),
+        Detail::Placed(Placed::InCase) => "in the bag".to_owned(),
+        Detail::Placed(Placed::At(name)) => format!("placed {name}"),
+        Detail::At(spot) => format!("at {} {}", spot.x, spot.y),
+        Detail::Stands(stand) => {
+            let word = STANDS.iter().find(|(_, s)| *s == stand.value).map_or("table", |(w, _)| *w);
+            let note = if stand.origin == *default { String::new() } else { format!(" ({})", stand.origin) };
+            format!("on {word}{note}")
+        }
+        Detail::Amount(amount, figure) => {
+            let (word, unit) = match amount {
+                Amount::Draws => ("draws", "W"),
+                Amount::Feeds => ("feeds", "W"),
+                Amount::Starts => ("starts in", "s"),
+                Amount::Weighs => ("weighs", "kg"),
+            };
+            match figure {
+                Some(figure) => format!("{word} {}", fig(figure, unit)),
+                None => format!("{word} don't know"),
+            }
+        }
+        Detail::StartsItself(true) => "starts by itself".to_owned(),
+        Detail::StartsItself(false) => "starts by hand".to_owned(),
+        Detail::Live => "live".to_owned(),
+        Detail::Loud(true) => "loud".to_owned(),
+        Detail::Loud(false) => "not loud".to_owned(),
+        Detail::Battery(None) => "no battery".to_owned(),
+        Detail::Battery(Some(b)) => format!("battery {}", items::print_battery(b, default)),
+        Detail::Bank(b) => format!("bank {}", items::print_bank(b)),
+        Detail::Switch(name, on) => format!("switch {name} {}", items::on_off(*on)),
+        Detail::Mode(m) => format!("mode {}", items::print_mode(m, default)),
+        Detail::Look(l) => format!("look {}", items::print_look(l, default)),
+        Detail::Mend(m) => format!("mend {}", items::print_mend(m, default)),
+        Detail::Caution(c) => format!("caution {}", items::print_caution(c)),
+        Detail::Wear(w) => format!("uses {}", items::print_wear(w, default)),
+        Detail::Points(n) => format!("points {n}"),
+        Detail::Size([w, d, h]) => format!("size {} x {} x {}", fig(w, "cm"), fig(d, "cm"), fig(h, "cm")),
+        Detail::Owner(Owner::Mine) => "owner me".to_owned(),
+        Detail::Owner(Owner::Borrowed(from)) => format!("owner borrowed from {from}"),
+        Detail::Owner(Owner::House { ask, may_change }) => {
+            let mut out = "owner house".to_owned();
+            if !ask.is_empty() {
+                out.push_str(&format!(", ask {ask}"));
+            }
+            match may_change {
+                Some(true) => out.push_str(", may change"),
+                Some(false) => out.push_str(", may not change"),
+                None => {}
+            }
+            out
+        }
+        Detail::Photo(file) => format!("photo \"{file}\""),
+        Detail::For(name) => format!("for {name}"),
+        Detail::Without(Thing::Cautions, _) => "without cautions".to_owned(),
+        Detail::Without(thing, name) => {
+            let word = THINGS.iter().find(|(_, t)| t == thing).map_or("", |(w, _)| *w);
+            if *thing == Thing::Look {
+                format!("without look \"{name}\"")
+            } else {
+                format!("without {word} {name}")
+            }
+        }
+    }
+}
+
+/// Lays a detail over what the kind gave.
+///
+/// Returns what it could not be laid over (an unknown name), in words, with the names there are.
+pub(crate) fn apply(detail: &Detail, gear: &mut Gear) -> Result<(), (String, Vec<String>)> {
+    let body = &mut gear.body;
+    match detail {
+        Detail::Socket(s) => put(&mut body.sockets, s, |x| &x.name),
+        Detail::Route(r) => put(&mut body.routes, r, |x| &x.name),
+        Detail::Placement(p) => put(&mut body.placements, p, |x| &x.name),
+        Detail::Bank(b) => put(&mut body.banks, b, |x| &x.name),
+        Detail::Mode(m) => put(&mut body.modes, m, |x| &x.name),
+        Detail::Look(l) => put(&mut body.looks, l, |x| &x.ask),
+        Detail::Mend(m) => put(&mut body.mends, m, |x| &x.name),
+        Detail::Wear(w) => put(&mut body.wear, w, |x| &x.what),
+        Detail::Caution(c) => body.cautions.push(c.clone()),
+        Detail::Makes(None) => body.makes.clear(),
+        Detail::Makes(Some(m)) => return make(m, body),
+        Detail::Sounds(sockets) => body.sounds = sockets.clone(),
+        Detail::Placed(Placed::InCase) => gear.placed = Placed::InCase,
+        Detail::Placed(Placed::At(name)) => {
+            let found = body.placements.iter().find(|p| crate::same_name(&p.name, name));
+            match found {
+                Some(p) => gear.placed = Placed::At(p.name.clone()),
+                None => {
+                    let names = body.placements.iter().map(|p| p.name.clone()).collect();
+                    return Err((format!("{} has no placement \"{name}\"", gear.name), names));
+                }
+            }
+        }
+        Detail::At(spot) => gear.at = Some(*spot),
+        Detail::Stands(stand) => gear.stands = stand.clone(),
+        Detail::Amount(amount, figure) => set_amount(*amount, figure.as_ref(), body),
+        Detail::StartsItself(yes) => body.starts_itself = *yes,
+        Detail::Live => body.live = true,
+        Detail::Loud(yes) => body.loud = *yes,
+        Detail::Battery(battery) => body.battery = battery.clone(),
+        Detail::Switch(name, on) => return set_switch(name, *on, &gear.name, body),
+        Detail::Points(n) => body.points = *n,
+        Detail::Size(size) => body.size = Some(size.clone()),
+        Detail::Owner(owner) => gear.owner = owner.clone(),
+        Detail::For(name) => {
+            for hears in body.placements.iter_mut().flat_map(|p| &mut p.hears) {
+                if hears.who == Who::Performers {
+                    hears.who = Who::Named(name.clone());
+                }
+            }
+        }
+        Detail::Photo(file) => gear.photo = Some(file.clone()),
+        Detail::Without(thing, name) => return take_away(*thing, name, &gear.name, body),
+    }
+    Ok(())
+}
+
+/// Replaces the item of that name where it stands, or adds it at the end.
+fn put<T: Clone>(list: &mut Vec<T>, item: &T, name: impl Fn(&T) -> &String) {
+    match list.iter_mut().find(|x| crate::same_name(name(x), name(item))) {
+        Some(old) => *old = item.clone(),
+        None => list.push(item.clone()),
+    }
+}
+
+fn set_amount(amount: Amount, figure: Option<&Figure<f64>>, body: &mut Body) {
+    let laid = |old: Option<&Figure<f64>>| match figure {
+        Some(figure) => figure.clone(),
+        None => Figure::dont_know(old.map_or(0.0, |o| o.value)),
+    };
+    match amount {
+        Amount::Draws => body.watts = laid(Some(&body.watts)),
+        Amount::Feeds => body.rating = Some(laid(body.rating.as_ref())),
+        Amount::Starts => body.boot = laid(Some(&body.boot)),
+        Amount::Weighs => body.weight = Some(laid(body.weight.as_ref())),
+    }
+}
+
+fn make(typed: &MakesTyped, body: &mut Body) -> Result<(), (String, Vec<String>)> {
+    if let Some(socket) = &typed.socket {
+        body.makes.push(Makes {
+            source: typed.source.clone(),
+            socket: socket.clone(),
+            side: typed.side,
+            guard: typed.guard.clone(),
+        });
+        return Ok(());
+    }
+    // `makes organ` on a kind that makes "keys" and "keys right": the first name is replaced in both.
+    if let Some(old) = body.makes.first().map(|m| m.source.clone()) {
+        for m in &mut body.makes {
+            if let Some(tail) = m.source.strip_prefix(&old) {
+                m.source = format!("{}{tail}", typed.source);
+            }
+        }
+        return Ok(());
+    }
+    let outs: Vec<String> = body
+        .sockets
+        .iter()
+        .filter(|s| s.output().is_some_and(|o| o.class.is_sound()))
+        .map(|s| s.name.clone())
+        .collect();
+    match outs.as_slice() {
+        [socket] => {
+            let (source, socket) = (typed.source.clone(), socket.clone());
+            body.makes.push(Makes { source, socket, side: typed.side, guard: typed.guard.clone() });
+            Ok(())
+        }
+        _ => Err((format!("\"makes {}\" does not say at which socket", typed.source), outs)),
+    }
+}
+
+fn set_switch(name: &str, on: bool, gear: &str, body: &mut Body) -> Result<(), (String, Vec<String>)> {
+    let route = body.routes.iter_mut().find(|r| crate::same_name(&r.name, name) && r.switch != Switch::Fixed);
+    if let Some(route) = route {
+        route.switch = if on { Switch::On } else { Switch::Off };
+        return Ok(());
+    }
+    if let Some(bank) = body.banks.iter_mut().find(|b| crate::same_name(&b.name, name)) {
+        bank.on = on;
+        return Ok(());
+    }
+    let routes = body.routes.iter().filter(|r| r.switch != Switch::Fixed).map(|r| r.name.clone());
+    let names = routes.chain(body.banks.iter().map(|b| b.name.clone())).collect();
+    Err((format!("{gear} has no switch \"{name}\""), names))
+}
+
+fn take_away(thing: Thing, name: &str, gear: &str, body: &mut Body) -> Result<(), (String, Vec<String>)> {
+    fn drop_one<T>(list: &mut Vec<T>, name: &str, of: impl Fn(&T) -> &String) -> Result<(), Vec<String>> {
+        let names: Vec<String> = list.iter().map(|x| of(x).clone()).collect();
+        let before = list.len();
+        list.retain(|x| !crate::same_name(of(x), name));
+        if list.len() < before { Ok(()) } else { Err(names) }
+    }
+    let result = match thing {
+        Thing::Socket => {
+            let result = drop_one(&mut body.sockets, name, |s| &s.name);
+            let here = |n: &str| crate::same_name(n, name);
+            // Nothing may go on pointing at a socket that is not there.
+            body.makes.retain(|m| !here(&m.socket));
+            body.sounds.retain(|s| !here(s));
+            body.routes.retain(|r| !here(&r.from));
+            for r in &mut body.routes {
+                r.to.retain(|t| !here(t));
+            }
+            body.routes.retain(|r| !r.to.is_empty());
+            result
+        }
+        Thing::Route => drop_one(&mut body.routes, name, |r| &r.name),
+        Thing::Placement => drop_one(&mut body.placements, name, |p| &p.name),
+        Thing::Mode => drop_one(&mut body.modes, name, |m| &m.name),
+        Thing::Look => drop_one(&mut body.looks, name, |l| &l.ask),
+        Thing::Mend => drop_one(&mut body.mends, name, |m| &m.name),
+        Thing::Bank => drop_one(&mut body.banks, name, |b| &b.name),
+        Thing::Wear => drop_one(&mut body.wear, name, |w| &w.what),
+        Thing::Cautions => {
+            body.cautions.clear();
+            Ok(())
+        }
+    };
+    let word = THINGS.iter().find(|(_, t)| *t == thing).map_or("thing", |(w, _)| *w);
+    result.map_err(|names| (format!("{gear} has no {word} \"{name}\""), names))
+}

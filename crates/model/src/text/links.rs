@@ -1,0 +1,598 @@
+//! Leads and links: what is plugged into what, with guesses where the line leaves something open.
+
+use std::ops::Range;
+
+use super::build::Builder;
+use super::figure::{self, METRES, Print};
+use super::names::{self, Found};
+use super::plug::{self, shorten};
+use super::scan::{Piece, Slips};
+use super::statement::Statement;
+use super::suggest::did_you_mean;
+use crate::{
+    Class, Connector, Direction, Figure, GearId, Lead, LeadId, LeadKind, Link, Origin, Socket, SocketRef,
+    shelf,
+};
+
+/// Every kind of lead: the owner's own first.
+fn kinds<'b>(b: &'b Builder<'_>) -> impl Iterator<Item = &'b LeadKind> + Clone {
+    b.lead_kinds.iter().chain(shelf::lead_kinds())
+}
+
+/// The lead type of this name, or of this kind and length.
+pub(crate) fn find_lead(b: &Builder<'_>, what: &str) -> Option<LeadId> {
+    if let Some(id) = b.rig.find_lead(what) {
+        return Some(id);
+    }
+    let (name, metres) = names::length(Piece::new(what, 0));
+    let kind = names::lead_kind(kinds(b), &name)?;
+    let length = match metres {
+        Some(m) => METRES.figure(m, &Origin::Yours, &mut Slips::default())?.value,
+        None if kind.adapter => 0.0,
+        None => return None,
+    };
+    let same = |l: &Lead| l.kind.name == kind.name && (l.length.value - length).abs() < 1e-9;
+    b.rig.leads.iter().position(same).map(LeadId)
+}
+
+/// Declared leads.
+pub(crate) fn leads(b: &mut Builder<'_>) {
+    let lines = b.lines;
+    for line in lines {
+        let Statement::Lead { name, what, name_span, owned, in_case, bag } = &line.statement else {
+            continue;
+        };
+        if b.rig.find_lead(name).is_some() {
+            b.problem(
+                "same-name-twice",
+                line.number,
+                name_span.clone(),
+                format!("{name} is counted on an earlier line already; the first line counts"),
+                "put the counts together on one line".to_owned(),
+            );
+            continue;
+        }
+        let Some((kind, length)) = kind_and_length(b, what, line.number, name_span.clone()) else { continue };
+        let length = length.unwrap_or_else(|| {
+            let usual = kind.lengths.first().copied().unwrap_or(3.0);
+            Figure::guessed(
+                if kind.adapter { 0.0 } else { usual },
+                if kind.adapter { "an adapter" } else { "no length given" },
+            )
+        });
+        let length = if kind.adapter { Figure::typical(0.0) } else { length };
+        let owned = owned.clone().unwrap_or_else(|| {
+            b.guessed_counts.insert(b.rig.leads.len());
+            Figure::guessed(0, COUNT_GUESS)
+        });
+        b.rig.leads.push(Lead {
+            name: name.clone(),
+            kind,
+            length,
+            owned,
+            in_case: *in_case,
+            bag: bag.clone(),
+        });
+    }
+}
+
+/// Why a count is a guess.
+const COUNT_GUESS: &str = "as many as are plugged";
+
+fn kind_and_length(
+    b: &mut Builder<'_>,
+    what: &str,
+    line: usize,
+    span: Range<usize>,
+) -> Option<(LeadKind, Option<Figure<f64>>)> {
+    // Spans inside the words are not worth keeping: the whole lead is marked.
+    let (head, note) = Piece::new(what, span.start).bracket();
+    let (name, metres) = names::length(head);
+    let Some(kind) = names::lead_kind(kinds(b), &name).cloned() else {
+        let all: Vec<String> =
+            kinds(b).flat_map(|k| std::iter::once(&k.name).chain(&k.also)).cloned().collect();
+        let help = did_you_mean(
+            &name,
+            all.iter().map(String::as_str),
+            "docs/shelf.md lists leads and adapters; or say what it is: lead kind NAME: jack plug to XLR-M, ts, carries line",
+        );
+        b.problem(
+            "unknown-lead",
+            line,
+            span,
+            format!("\"{}\" is not a kind of lead or adapter", shorten(&name)),
+            help,
+        );
+        return None;
+    };
+    let mut slips = Slips::default();
+    let origin = note.and_then(figure::origin).unwrap_or(Origin::Yours);
+    let length = metres.and_then(|m| METRES.figure(m, &origin, &mut slips));
+    for slip in slips.0 {
+        b.problem(slip.code, line, span.clone(), slip.message, slip.help.unwrap_or_default());
+    }
+    Some((kind, length))
+}
+
+/// Every link line.
+pub(crate) fn links(b: &mut Builder<'_>) {
+    let lines = b.lines;
+    for line in lines {
+        let Statement::Link(segments) = &line.statement else { continue };
+        link(b, segments, line.number, line.start..line.start + line.len);
+    }
+}
+
+/// One end of a link line.
+struct EndOf {
+    piece: usize,
+    /// What was typed after the piece's name.
+    words: String,
+    span: Range<usize>,
+}
+
+fn link(b: &mut Builder<'_>, segments: &[(String, Range<usize>)], line: usize, whole: Range<usize>) {
+    let (Some(first), Some(last)) = (segments.first(), segments.last()) else { return };
+    for (segment, span) in [first, last] {
+        if segment.is_empty() {
+            b.problem(
+                "other-end",
+                line,
+                span.clone(),
+                "this lead has nothing at one end: other end?".to_owned(),
+                "write where it goes: GEAR SOCKET > LEAD > GEAR SOCKET".to_owned(),
+            );
+            return;
+        }
+    }
+    let (from, to) = (end_of(b, first, line), end_of(b, last, line));
+    let (Some(from), Some(to)) = (from, to) else { return };
+    let pieces = [from.piece, to.piece];
+    let unknown = pieces
+        .iter()
+        .any(|p| b.rig.gear.get(*p).is_none_or(|g| g.kind.is_none() && g.body.sockets.is_empty()));
+    if unknown {
+        // Said already: the kind is not known, so neither are its sockets.
+        return;
+    }
+    if from.piece == to.piece {
+        let name = b.rig.gear.get(from.piece).map_or(String::new(), |g| g.name.clone());
+        b.problem(
+            "own-tail",
+            line,
+            whole,
+            format!("{name} is plugged into itself"),
+            "check the names at both ends".to_owned(),
+        );
+        return;
+    }
+    let (Some(out), Some(into)) =
+        (sockets_of(b, &from, Direction::Out, line), sockets_of(b, &to, Direction::In, line))
+    else {
+        return;
+    };
+    let Some((out, into)) = choose(b, &from, &to, &out, &into, line) else { return };
+    if !both_empty(b, out, into, line, &whole) {
+        return;
+    }
+    let Some(mut via) = chain(b, segments, out, into, line) else { return };
+    if via.is_empty() && !fits(b, out, &via, into) {
+        match guess_lead(b, out, into) {
+            Some(lead) => via.push(lead),
+            None => does_not_fit(b, out, &via, into, line, &whole),
+        }
+    } else if !fits(b, out, &via, into) {
+        does_not_fit(b, out, &via, into, line, &whole);
+    }
+    b.rig.links.push(Link { from: out, via, to: into, span: whole });
+}
+
+fn end_of(b: &mut Builder<'_>, (text, span): &(String, Range<usize>), line: usize) -> Option<EndOf> {
+    let piece = Piece::new(text, span.start);
+    match b.pieces.longest(piece) {
+        Some((piece, rest)) => Some(EndOf { piece, words: rest.text.to_owned(), span: span.clone() }),
+        None => {
+            if names::lead_kind(kinds(b), &names::length(piece).0).is_some() {
+                b.problem(
+                    "other-end",
+                    line,
+                    span.clone(),
+                    format!("\"{}\" is a lead with nothing at one end: other end?", shorten(text)),
+                    "write where it goes: GEAR SOCKET > LEAD > GEAR SOCKET".to_owned(),
+                );
+            } else {
+                b.unknown_piece(text, line, span.clone());
+            }
+            None
+        }
+    }
+}
+
+/// Sockets that the words may mean, in order; `None` when that is a problem, which is then told.
+fn sockets_of(b: &mut Builder<'_>, end: &EndOf, direction: Direction, line: usize) -> Option<Vec<usize>> {
+    let gear = b.rig.gear.get(end.piece)?;
+    let name = gear.name.clone();
+    let is_right = |i: &usize| gear.body.sockets.get(*i).is_some_and(|s| s.direction() == direction);
+    let listed: Vec<String> =
+        gear.body.sockets.iter().filter(|s| s.direction() == direction).map(|s| s.name.clone()).collect();
+    let way = if direction == Direction::Out { "gives" } else { "takes" };
+    if end.words.is_empty() {
+        let all: Vec<usize> = (0..gear.body.sockets.len()).filter(is_right).collect();
+        if all.is_empty() {
+            b.problem(
+                "wrong-way",
+                line,
+                end.span.clone(),
+                format!("{name} has no socket that {way} anything"),
+                "write the piece that sound or power comes from on the left".to_owned(),
+            );
+            return None;
+        }
+        return Some(all);
+    }
+    match names::socket(&gear.body, &end.words, direction) {
+        Found::One(i) if is_right(&i) => Some(vec![i]),
+        Found::One(i) => {
+            let socket = gear.body.sockets.get(i).map_or("", |s| s.name.as_str()).to_owned();
+            b.problem(
+                "wrong-way",
+                line,
+                end.span.clone(),
+                format!("{name} {socket} is no socket that {way} sound or power"),
+                "write the piece that sound or power comes from on the left".to_owned(),
+            );
+            None
+        }
+        Found::Several(all) => {
+            let fitting: Vec<String> =
+                all.iter().filter_map(|i| gear.body.sockets.get(*i)).map(|s| s.name.clone()).collect();
+            b.problem(
+                "which-socket",
+                line,
+                end.span.clone(),
+                format!("\"{}\" fits more than one socket of {name}", end.words),
+                format!("write one of: {}", fitting.join(", ")),
+            );
+            None
+        }
+        Found::None => {
+            let help = did_you_mean(
+                &end.words,
+                listed.iter().map(String::as_str),
+                "docs/shelf.md lists the sockets of each kind",
+            );
+            b.problem(
+                "unknown-socket",
+                line,
+                end.span.clone(),
+                format!("{name} has no socket \"{}\"", shorten(&end.words)),
+                help,
+            );
+            None
+        }
+    }
+}
+
+/// The first free pair whose classes agree; where both were named, just these.
+fn choose(
+    b: &mut Builder<'_>,
+    from: &EndOf,
+    to: &EndOf,
+    outs: &[usize],
+    ins: &[usize],
+    line: usize,
+) -> Option<(SocketRef, SocketRef)> {
+    let at = |end: &EndOf, socket: usize| SocketRef { gear: GearId(end.piece), socket };
+    if let ([out], [into]) = (outs, ins) {
+        return Some((at(from, *out), at(to, *into)));
+    }
+    let free = |b: &Builder<'_>, s: SocketRef| !b.rig.links.iter().any(|l| l.from == s || l.to == s);
+    // A named socket may be full: then that is said, and not another one taken.
+    let (named_out, named_in) = (!from.words.is_empty(), !to.words.is_empty());
+    for out in outs {
+        for into in ins {
+            let pair = (at(from, *out), at(to, *into));
+            let empty = (named_out || free(b, pair.0)) && (named_in || free(b, pair.1));
+            if empty && agree(b, pair.0, pair.1) {
+                return Some(pair);
+            }
+        }
+    }
+    let (a, z) = (piece_name(b, from.piece), piece_name(b, to.piece));
+    b.problem(
+        "no-free-socket",
+        line,
+        from.span.start..to.span.end,
+        format!("no free socket of {z} takes what a free socket of {a} gives"),
+        format!("name both sockets, for example: {a} SOCKET > LEAD > {z} SOCKET"),
+    );
+    None
+}
+
+fn piece_name(b: &Builder<'_>, piece: usize) -> String {
+    b.rig.gear.get(piece).map_or(String::new(), |g| g.name.clone())
+}
+
+/// May this output's class go into this input, as far as its class says? A headphone output serves as line.
+fn agree(b: &Builder<'_>, out: SocketRef, into: SocketRef) -> bool {
+    let (Some(out), Some(into)) = (b.rig.socket(out), b.rig.socket(into)) else { return false };
+    let Some(output) = out.output() else { return false };
+    into.takes(&output.class) || (output.class == Class::Phones && into.takes(&Class::Line))
+}
+
+fn both_empty(
+    b: &mut Builder<'_>,
+    out: SocketRef,
+    into: SocketRef,
+    line: usize,
+    whole: &Range<usize>,
+) -> bool {
+    for socket in [out, into] {
+        let held = b.rig.links.iter().find(|l| l.from == socket || l.to == socket);
+        let Some(held) = held.map(|l| l.span.start) else { continue };
+        let other = b.lines.iter().find(|l| l.start == held).map_or(0, |l| l.number);
+        let direction = b.rig.socket(socket).map(Socket::direction);
+        let taken = |s: usize| {
+            b.rig.links.iter().any(|l| [l.from, l.to].contains(&SocketRef { gear: socket.gear, socket: s }))
+        };
+        let like = b.rig.socket(socket).map(|s| s.classes().into_iter().cloned().collect::<Vec<_>>());
+        let free: Vec<String> = b
+            .rig
+            .piece(socket.gear)
+            .into_iter()
+            .flat_map(|g| g.body.sockets.iter().enumerate())
+            .filter(|(i, s)| Some(s.direction()) == direction && !taken(*i))
+            .filter(|(_, s)| like.as_ref().is_some_and(|c| s.classes().iter().any(|x| c.contains(*x))))
+            .map(|(_, s)| s.name.clone())
+            .take(6)
+            .collect();
+        let help = if free.is_empty() {
+            "pull one of the two out".to_owned()
+        } else {
+            format!("free there: {}", free.join(", "))
+        };
+        let label = b.rig.label(socket);
+        b.problem(
+            "two-plugs",
+            line,
+            whole.clone(),
+            format!("two plugs in one socket: {label} holds the plug of line {other} already"),
+            help,
+        );
+        return false;
+    }
+    true
+}
+
+/// The leads between the two ends.
+fn chain(
+    b: &mut Builder<'_>,
+    segments: &[(String, Range<usize>)],
+    out: SocketRef,
+    into: SocketRef,
+    line: usize,
+) -> Option<Vec<LeadId>> {
+    let middle = segments.get(1..segments.len().saturating_sub(1)).unwrap_or_default();
+    let mut via = Vec::new();
+    for (text, span) in middle {
+        if text.is_empty() {
+            b.problem(
+                "other-end",
+                line,
+                span.clone(),
+                "two arrows with nothing between".to_owned(),
+                "write the lead between them, or take one out".to_owned(),
+            );
+            return None;
+        }
+        if let Some(id) = find_lead(b, text) {
+            via.push(id);
+            continue;
+        }
+        if b.pieces.longest(Piece::new(text, span.start)).is_some() {
+            b.problem(
+                "gear-between",
+                line,
+                span.clone(),
+                format!("\"{}\" is gear, not a lead", shorten(text)),
+                "write two lines: one into it, one out of it".to_owned(),
+            );
+            return None;
+        }
+        let (kind, length) = kind_and_length(b, text, line, span.clone())?;
+        via.push(stocked(b, kind, length, out, into));
+    }
+    Some(via)
+}
+
+/// The type of that kind and length, added when it was not counted.
+fn stocked(
+    b: &mut Builder<'_>,
+    kind: LeadKind,
+    length: Option<Figure<f64>>,
+    out: SocketRef,
+    into: SocketRef,
+) -> LeadId {
+    let wanted = span_of(b, out, into);
+    if length.is_none() && !kind.adapter {
+        let mut owned: Vec<(f64, usize)> = b
+            .rig
+            .leads
+            .iter()
+            .enumerate()
+            .filter(|(_, l)| l.kind.name == kind.name)
+            .map(|(i, l)| (l.length.value, i))
+            .collect();
+        owned.sort_by(|a, z| a.0.total_cmp(&z.0));
+        let reaching = owned.iter().find(|(l, _)| *l >= wanted).or(owned.last());
+        if let Some((_, i)) = reaching {
+            return LeadId(*i);
+        }
+    }
+    let length = if kind.adapter {
+        Figure::typical(0.0)
+    } else {
+        length.unwrap_or_else(|| {
+            let metres =
+                kind.lengths.iter().find(|l| **l >= wanted).or(kind.lengths.last()).copied().unwrap_or(3.0);
+            Figure::guessed(metres, "the shortest usual one that reaches")
+        })
+    };
+    let name = if kind.adapter {
+        kind.name.clone()
+    } else {
+        format!(
+            "{} {}",
+            kind.name,
+            Print { figure: &Figure::yours(length.value), unit: "m", default: &Origin::Yours }
+        )
+    };
+    if let Some(id) = b.rig.find_lead(&name) {
+        return id;
+    }
+    b.guessed_counts.insert(b.rig.leads.len());
+    b.rig.leads.push(Lead {
+        name,
+        kind,
+        length,
+        owned: Figure::guessed(0, COUNT_GUESS),
+        in_case: 0,
+        bag: None,
+    });
+    LeadId(b.rig.leads.len() - 1)
+}
+
+/// How long a lead between the two must be, metres: 20 % for the way round, and both rises.
+fn span_of(b: &Builder<'_>, out: SocketRef, into: SocketRef) -> f64 {
+    let at = |s: SocketRef| {
+        let gear = b.rig.piece(s.gear)?;
+        let socket = b.rig.socket(s)?;
+        let tail = socket.tail.as_ref().map_or(0.0, |t| t.value);
+        Some((gear.at.unwrap_or(b.rig.home), gear.rise(socket) - tail))
+    };
+    let (Some((a, rise_a)), Some((z, rise_z))) = (at(out), at(into)) else { return 0.0 };
+    let (dx, dy) = (a.x - z.x, a.y - z.y);
+    1.2 * (dx * dx + dy * dy).sqrt() + rise_a + rise_z
+}
+
+/// Where a line names no lead: the first on the shelf that fits both ends and may carry it.
+fn guess_lead(b: &mut Builder<'_>, out: SocketRef, into: SocketRef) -> Option<LeadId> {
+    let class = b.rig.socket(out)?.output()?.class.clone();
+    let owned = b.rig.leads.iter().map(|l| l.kind.clone());
+    let all: Vec<LeadKind> = owned.chain(kinds(b).cloned()).collect();
+    let kind =
+        all.into_iter().find(|k| !k.adapter && carries(k, &class) && fits_kinds(b, out, &[k], into))?;
+    Some(stocked(b, kind, None, out, into))
+}
+
+fn carries(kind: &LeadKind, class: &Class) -> bool {
+    kind.carries.contains(class) || (*class == Class::Phones && kind.carries.contains(&Class::Line))
+}
+
+fn fits(b: &Builder<'_>, out: SocketRef, via: &[LeadId], into: SocketRef) -> bool {
+    let kinds: Vec<&LeadKind> = via.iter().filter_map(|id| b.rig.lead(*id)).map(|l| &l.kind).collect();
+    fits_kinds(b, out, &kinds, into)
+}
+
+/// Do plugs and sockets mate all along, each piece either way round?
+fn fits_kinds(b: &Builder<'_>, out: SocketRef, chain: &[&LeadKind], into: SocketRef) -> bool {
+    let (Some(out), Some(into)) = (b.rig.socket(out), b.rig.socket(into)) else { return false };
+    let mut open: Vec<&Connector> = out.connectors.iter().collect();
+    for kind in chain {
+        let [a, z] = &kind.ends;
+        let mut next = Vec::new();
+        for (near, far) in [(a, z), (z, a)] {
+            if open.iter().any(|o| o.mates_with(near)) {
+                next.push(far);
+            }
+        }
+        open = next;
+    }
+    open.iter().any(|o| into.connectors.iter().any(|c| c.mates_with(o)))
+}
+
+fn does_not_fit(
+    b: &mut Builder<'_>,
+    out: SocketRef,
+    via: &[LeadId],
+    into: SocketRef,
+    line: usize,
+    whole: &Range<usize>,
+) {
+    let (from, to) = (b.rig.label(out), b.rig.label(into));
+    let plugs = |b: &Builder<'_>, s: SocketRef| {
+        b.rig.socket(s).map_or(String::new(), |s| plug::join(&s.connectors, " or ", plug::print))
+    };
+    let (has_from, has_to) = (plugs(b, out), plugs(b, into));
+    let class = b.rig.socket(out).and_then(Socket::output).map(|o| o.class.clone());
+    let fitting: Vec<String> = kinds(b)
+        .filter(|k| class.as_ref().is_none_or(|c| carries(k, c)) && fits_kinds(b, out, &[k], into))
+        .map(|k| format!("\"{}\"", k.name))
+        .take(3)
+        .collect();
+    let help = if fitting.is_empty() {
+        "check the two sockets, or add an adapter between two arrows".to_owned()
+    } else {
+        format!("this fits: {}", fitting.join(" or "))
+    };
+    let named: Vec<String> = via.iter().filter_map(|id| b.rig.lead(*id)).map(|l| l.name.clone()).collect();
+    let between = if named.is_empty() { "nothing".to_owned() } else { named.join(" and ") };
+    b.problem(
+        "does-not-fit",
+        line,
+        whole.clone(),
+        format!("{between} does not fit between {from} ({has_from}) and {to} ({has_to})"),
+        help,
+    );
+}
+
+/// `n` leads of a type in the bag, or spare on stage, by a `bag` or `stage` line.
+pub(crate) fn put_in_bag(b: &mut Builder<'_>, lead: LeadId, n: u32, in_bag: bool) {
+    let guessed = b.guessed_counts.contains(&lead.0);
+    let Some(lead) = b.rig.leads.get_mut(lead.0) else { return };
+    if in_bag {
+        lead.in_case = lead.in_case.saturating_add(n);
+    }
+    if guessed {
+        lead.owned.value = lead.owned.value.saturating_add(n);
+    }
+}
+
+/// Counts checked against what is plugged; guessed counts filled in.
+pub(crate) fn count(b: &mut Builder<'_>) {
+    let lines = b.lines;
+    for i in 0..b.rig.leads.len() {
+        let used = u32::try_from(b.rig.in_use(LeadId(i))).unwrap_or(u32::MAX);
+        let guessed = b.guessed_counts.contains(&i);
+        let Some(lead) = b.rig.leads.get_mut(i) else { continue };
+        if guessed {
+            lead.owned.value = lead.owned.value.max(lead.in_case).saturating_add(used);
+            continue;
+        }
+        let (name, owned, in_case) = (lead.name.clone(), lead.owned.value, lead.in_case);
+        let declared = lines.iter().find_map(|l| match &l.statement {
+            Statement::Lead { name: n, name_span, .. } if crate::same_name(n, &name) => {
+                Some((l.number, name_span.clone()))
+            }
+            _ => None,
+        });
+        let (line, span) = declared.unwrap_or((1, 0..0));
+        if used > owned {
+            b.problem(
+                "more-used-than-owned",
+                line,
+                span,
+                format!("{used} of {name} are plugged, but you own {owned}"),
+                format!("write own {}, or plug another lead", used.saturating_add(in_case)),
+            );
+        } else if used.saturating_add(in_case) > owned {
+            b.problem(
+                "more-used-than-owned",
+                line,
+                span,
+                format!("{used} of {name} are plugged and {in_case} are in the bag, but you own {owned}"),
+                format!("write own {}", used.saturating_add(in_case)),
+            );
+        }
+    }
+}

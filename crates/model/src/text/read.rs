@@ -1,0 +1,141 @@
+//! A rig file becomes a rig *and* its problems. Reading never fails: half a rig is normal while somebody is
+//! typing one in.
+
+use super::build::Builder;
+use super::scan::{Piece, Slips, comment_at};
+use super::statement::{self, Statement};
+use crate::{Origin, Problem, Rig};
+
+/// Largest file that is read, bytes. A big band's rig is under 50 000.
+pub const MOST_BYTES: usize = 2_000_000;
+/// Most lines that are read.
+pub const MOST_LINES: usize = 20_000;
+/// Most problems that are told; after these, reading goes on in silence.
+pub const MOST_PROBLEMS: usize = 1_000;
+
+/// One line of the file and what it says.
+#[derive(Clone, Debug)]
+pub(crate) struct Line {
+    /// From 1.
+    pub(crate) number: usize,
+    /// The line without its end and comment.
+    pub(crate) start: usize,
+    pub(crate) len: usize,
+    pub(crate) statement: Statement,
+}
+
+/// A rig from text, and everything wrong with the text, in the order of the lines.
+pub fn read(text: &str) -> (Rig, Vec<Problem>) {
+    if text.len() > MOST_BYTES {
+        let problem = Problem::new(
+            "file-too-big",
+            1,
+            0..0,
+            format!(
+                "the file holds {} bytes; expected at most {MOST_BYTES}, and a big rig is under 50000",
+                text.len()
+            ),
+        );
+        return (
+            Rig::default(),
+            vec![problem.with_help("check that it is a rig file, and not a photo or a recording")],
+        );
+    }
+    let mut problems = Vec::new();
+    let lines = lines(text, &mut problems);
+    let (rig, more) = Builder::new(&lines).build();
+    problems.extend(more);
+    problems.sort_by_key(|p| (p.line, p.span.start));
+    if problems.len() > MOST_PROBLEMS {
+        let left = problems.len() - MOST_PROBLEMS;
+        problems.truncate(MOST_PROBLEMS);
+        let last = problems.last().map_or((1, 0), |p| (p.line, p.span.end));
+        problems.push(
+            Problem::new(
+                "more-problems",
+                last.0,
+                last.1..last.1,
+                format!("{left} more problems are not listed"),
+            )
+            .with_help("put the first ones right, then read it again"),
+        );
+    }
+    (rig, problems)
+}
+
+/// The same from bytes, which may not be text at all. Spans count bytes of the text with each wrong byte
+/// replaced by U+FFFD.
+pub fn read_bytes(bytes: &[u8]) -> (Rig, Vec<Problem>) {
+    let head = bytes.get(..bytes.len().min(MOST_BYTES + 1)).unwrap_or(bytes);
+    match std::str::from_utf8(bytes) {
+        Ok(text) => read(text),
+        Err(_) if bytes.len() > MOST_BYTES => {
+            let (rig, mut problems) = read(&"x".repeat(head.len()));
+            for p in &mut problems {
+                p.message = p.message.replace(&head.len().to_string(), &bytes.len().to_string());
+            }
+            (rig, problems)
+        }
+        Err(error) => {
+            let at = error.valid_up_to();
+            let before = bytes.get(..at).unwrap_or_default();
+            let line = before.iter().filter(|b| **b == b'\n').count() + 1;
+            let (rig, mut problems) = read(&String::from_utf8_lossy(bytes));
+            let found = bytes.get(at).copied().unwrap_or(0);
+            let problem = Problem::new(
+                "not-utf-8",
+                line,
+                at..at,
+                format!(
+                    "found the byte {found:#04x}, which is no letter in UTF-8; expected plain UTF-8 text"
+                ),
+            );
+            problems.push(problem.with_help(
+                "save the file again as UTF-8; old letters such as an accented e may be the cause",
+            ));
+            problems.sort_by_key(|p| (p.line, p.span.start));
+            (rig, problems)
+        }
+    }
+}
+
+/// Every line as a statement.
+pub(crate) fn lines(text: &str, problems: &mut Vec<Problem>) -> Vec<Line> {
+    let mut found = Vec::new();
+    let mut start = 0;
+    for (index, raw) in text.split_inclusive('\n').enumerate() {
+        let number = index + 1;
+        if number > MOST_LINES {
+            problems.push(
+                Problem::new(
+                    "too-many-lines",
+                    number,
+                    start..start,
+                    format!("the file goes on after line {MOST_LINES}; the rest was not read"),
+                )
+                .with_help("check that it is a rig file"),
+            );
+            break;
+        }
+        let mut body = raw.trim_end_matches(['\n', '\r']);
+        let mut from = start;
+        if index == 0 && body.starts_with('\u{feff}') {
+            body = body.trim_start_matches('\u{feff}');
+            from += raw.trim_end_matches(['\n', '\r']).len() - body.len();
+        }
+        let body = comment_at(body).and_then(|at| body.get(..at)).unwrap_or(body);
+        let mut slips = Slips::default();
+        let statement = statement::read(Piece::new(body, from), &Origin::Yours, &mut slips);
+        if problems.len() <= MOST_PROBLEMS {
+            problems.extend(slips.0.into_iter().map(|s| at_line(s, number)));
+        }
+        found.push(Line { number, start: from, len: body.len(), statement });
+        start += raw.len();
+    }
+    found
+}
+
+/// A slip with its line.
+pub(crate) fn at_line(slip: super::scan::Slip, line: usize) -> Problem {
+    Problem { code: slip.code, span: slip.span, line, message: slip.message, help: slip.help }
+}
