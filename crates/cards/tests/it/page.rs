@@ -1,6 +1,6 @@
 //! The page of all cards: needs nothing from outside, says only allowed words, keeps its order and its anchors.
 
-use cards::{Line, Mark, Step, html, tape, text, words};
+use cards::{Line, Mark, Sign, Step, html, tape, text, words};
 
 use crate::deck::{self, deck};
 
@@ -128,28 +128,31 @@ fn a_card_reads_title_mouth_line_looks_steps_picture() {
 
 #[test]
 fn every_step_stands_on_one_side_and_no_side_has_more_than_eight() {
-    let mut deck = deck();
-    let mut card = deck::strip();
-    card.steps = (1..=30)
-        .map(|number| Step {
-            number,
-            words: Line::from([tape("X"), text("a b")]),
-            marks: vec![Mark::NotTonight { parts: vec!["keys".into()] }],
-            ..card.steps[1].clone()
-        })
-        .collect();
-    deck.cards = vec![card];
-    let page = html::page(&deck);
-    for number in 1..=30 {
-        assert_eq!(page.matches(&format!("<span class=\"n\">{number}</span>")).count(), 1);
+    for marked in [false, true] {
+        let mut deck = deck();
+        let mut card = deck::strip();
+        card.steps = (1..=30)
+            .map(|number| Step {
+                number,
+                words: Line::from([tape("X"), text("a")]),
+                sign: Sign::See(Line::text("b")),
+                marks: if marked { vec![Mark::NotTonight { parts: vec!["keys".into()] }] } else { vec![] },
+                ..card.steps[1].clone()
+            })
+            .collect();
+        deck.cards = vec![card];
+        let page = html::page(&deck);
+        for number in 1..=30 {
+            assert_eq!(page.matches(&format!("<span class=\"n\">{number}</span>")).count(), 1);
+        }
+        let sides: Vec<&str> = page.split("<div class=\"side").skip(1).collect();
+        assert!(sides.len() >= 5);
+        for side in &sides {
+            assert!(side.matches("<span class=\"n\">").count() <= 8);
+            assert!(side.contains("KELP"), "mark and date stand on every side");
+        }
+        assert!(sides[1].contains(": 2 of "));
     }
-    let sides: Vec<&str> = page.split("<div class=\"side").skip(1).collect();
-    assert!(sides.len() >= 5);
-    for side in &sides {
-        assert!(side.matches("<span class=\"n\">").count() <= 8);
-        assert!(side.contains("KELP"), "mark and date stand on every side");
-    }
-    assert!(sides[1].contains(": 2 of "));
 }
 
 #[test]
