@@ -15,13 +15,15 @@ use super::{Goal, Values};
 pub(super) struct Hope {
     pub(super) hearing: Hearing,
     pub(super) values: Values,
+    /// Leads run out even if all that can come free does.
+    pub(super) short: bool,
 }
 
 /// Bounds every value of any valid plan grown from `node` that is to beat `best`.
 ///
 /// Must, should, nice and harm are bounded by what may still be heard at all. Seconds and points also count the
-/// cheapest way of every part without which the plan could not even tie with `best` in what stands before them;
-/// a plan without such a part is worse than `best` anyway, so leaving it out of the bound loses nothing.
+/// cheapest way of every part without which the plan could not even tie with `best` up to that part's rank; a plan
+/// without such a part is worse than `best` anyway, so leaving it out of the bound loses nothing.
 pub(super) fn hope(
     table: &Table<'_>,
     facts: &Facts,
@@ -59,7 +61,7 @@ pub(super) fn hope(
     if let Some(best) = best {
         paths(table, facts, &hearing, goal, best, &mut values);
     }
-    Hope { hearing, values }
+    Hope { hearing, values, short: !cost.short.is_empty() }
 }
 
 /// Adds the seconds and points of paths that are needed to tie with `best`.
@@ -72,13 +74,24 @@ fn paths(
     values: &mut Values,
 ) {
     let (mut twice_secs, mut chain_pts) = (0, 0);
-    let harm_counts = goal != Goal::Break;
+    // A plan may give something up for a gain in what stands before it, so a criterion asks for its parts only
+    // when nothing before it can be gained.
+    let gains = |ours: i64, theirs: i64| ours < theirs;
+    let must = gains(values.must, best.must);
+    let should = gains(values.should, best.should);
+    let harm = gains(values.harm, best.harm);
+    let (asks_harm, asks_should, asks_nice) = match goal {
+        Goal::Must => (!must, false, false),
+        Goal::Now => (!must, !must && !harm, !must && !harm && !should),
+        Goal::Full => (!must && !should, !must, !must && !harm && !should),
+        Goal::Break => (false, !must, !must && !should),
+    };
     for (p, part) in table.rig.parts.iter().enumerate().filter(|&(p, _)| !hearing.ways[p].is_empty()) {
         let slack = |ours: i64, theirs: i64| ours + part.weight > theirs;
         let needed = match part.rank {
             Rank::Must => slack(values.must, best.must),
-            Rank::Should => goal != Goal::Must && slack(values.should, best.should),
-            Rank::Nice => goal != Goal::Must && slack(values.nice, best.nice),
+            Rank::Should => asks_should && slack(values.should, best.should),
+            Rank::Nice => asks_nice && slack(values.nice, best.nice),
             Rank::Never => false,
         };
         let ways = &hearing.ways[p];
@@ -90,7 +103,7 @@ fn paths(
             let lost = (0..may.len()).filter(|&g| facts.speakers_before[p][g] && !may[g]).count();
             values.diff += bare + 2 * i64::try_from(lost).unwrap_or(0);
         }
-        if harm_counts && values.harm + 1 > best.harm {
+        if asks_harm && values.harm + 1 > best.harm {
             for g in (0..table.rig.gear.len()).filter(|&g| facts.harm_pair[p][g]) {
                 let at: Vec<Heard> = ways.iter().filter(|way| way.speaker == g).copied().collect();
                 if !at.is_empty() {
@@ -112,7 +125,8 @@ fn hops(table: &Table<'_>, acts: &Acts, node: &Node, options: &Options) -> Vec<H
     let mut hops: Vec<Hop> = Vec::new();
     for &i in options.new.iter().filter(|&&i| !table.new[i].wire.supply) {
         let new = &table.new[i];
-        if node.status[acts.new(i)] == Status::In {
+        let joined = node.joined.contains(&(new.wire.from, new.wire.to));
+        if joined || node.status[acts.link(i)] == Status::In {
             hops.push(Hop { wire: new.wire.clone(), twice_secs: 0, pts: 0, new: Some((i, i)) });
             continue;
         }

@@ -18,6 +18,8 @@ use super::table::Table;
 pub(super) enum Next {
     /// Try the act in, then out.
     Decide(usize),
+    /// Try joining two sockets, then leaving them unjoined.
+    Join((usize, usize)),
     /// Nothing that is open can make this valid.
     Dead,
     /// Everything is decided.
@@ -37,33 +39,55 @@ pub(super) struct Look<'a> {
 
 impl Look<'_> {
     pub(super) fn next(&self, goal: Goal) -> Next {
-        let found = self.unheard(goal).or_else(|| self.harmed());
-        if let Some(act) = found {
-            return Next::Decide(act);
+        let joined = self.node.joined.iter().copied();
+        if joined.clone().any(|pair| self.node.choice(self.table, self.acts, pair).is_empty()) {
+            return Next::Dead;
         }
-        if !self.verdict.cost.short.is_empty() {
-            if let Some(act) = self.freeing(&self.verdict.cost.short) {
-                return Next::Decide(act);
-            }
+        if let Some(act) = self.unheard(goal).or_else(|| self.harmed()) {
+            return self.decide(act);
         }
         if let Some(wrong) = &self.verdict.wrong {
             return self.mending(wrong);
         }
-        let dearer = self.verdict.values.seconds > self.hope.values.seconds;
-        let found = if dearer { self.freeing(&self.verdict.cost.fetched) } else { None };
-        let found = found.or_else(|| self.otherwise_sounding());
-        if let Some(act) = found {
+        // All that matters about what is joined is settled; now by which links.
+        if let Some(act) = joined.filter_map(|pair| self.cheapest(pair)).next() {
             return Next::Decide(act);
         }
-        match (0..self.acts.list.len()).find(|&i| self.node.status[i] == Status::Open && self.may(i)) {
-            Some(act) => Next::Decide(act),
-            None => Next::Leaf,
+        if let Some(act) = self.freeing(&self.verdict.cost.short) {
+            return Next::Decide(act);
+        }
+        let dearer = self.verdict.values.seconds > self.hope.values.seconds;
+        let found = if dearer { self.freeing(&self.verdict.cost.fetched) } else { None };
+        let found = found.or_else(|| self.otherwise_sounding()).or_else(|| self.any_open());
+        found.map_or(Next::Leaf, |act| self.decide(act))
+    }
+
+    /// New links are decided by what they join first.
+    fn decide(&self, act: usize) -> Next {
+        match self.acts.list[act] {
+            Act::New(i) => Next::Join((self.table.new[i].wire.from, self.table.new[i].wire.to)),
+            _ => Next::Decide(act),
         }
     }
 
+    /// Of the new links that may join a pair, the one that costs least by itself.
+    fn cheapest(&self, pair: (usize, usize)) -> Option<usize> {
+        let choice = self.node.choice(self.table, self.acts, pair);
+        let own = |&i: &usize| {
+            let new = &self.table.new[i];
+            let pulls = new.pulls.iter().filter(|&&(link, end)| self.node.is_open(self.acts.pull(link, end)));
+            new.secs + self.table.rig.steps.unplug * i64::try_from(pulls.count()).unwrap_or(0)
+        };
+        choice.into_iter().min_by_key(own).map(|i| self.acts.link(i))
+    }
+
+    /// May an open act be decided? Links of a joined pair are named in their own turn.
     fn may(&self, act: usize) -> bool {
         match self.acts.list[act] {
-            Act::New(i) => self.node.fits(self.table, self.acts, i),
+            Act::New(i) => {
+                let wire = &self.table.new[i].wire;
+                !self.node.joined.contains(&(wire.from, wire.to)) && self.node.fits(self.table, self.acts, i)
+            }
             _ => true,
         }
     }
@@ -165,8 +189,10 @@ impl Look<'_> {
             Step::Hop(hop) => {
                 let hop = &self.hope.hearing.scene.hops[hop];
                 let new = hop.new.map(|(quick, alike)| if by_points { alike } else { quick });
-                match new.filter(|&i| self.node.status[self.acts.new(i)] == Status::Open) {
-                    Some(i) => Some(self.acts.new(i)),
+                match new
+                    .filter(|&i| self.open(Some(self.acts.link(i))).is_some() && self.may(self.acts.link(i)))
+                {
+                    Some(i) => Some(self.acts.link(i)),
                     None => {
                         let bank = rig.sockets[hop.wire.to].bank;
                         let dry = !self.verdict.options.phantom(self.table, &hop.wire);
@@ -213,9 +239,9 @@ impl Look<'_> {
         pull.or_else(|| {
             let new = (0..self.table.new.len()).filter(|&i| {
                 let wire = &self.table.new[i].wire;
-                (wire.from == socket || wire.to == socket) && self.may(self.acts.new(i))
+                (wire.from == socket || wire.to == socket) && self.may(self.acts.link(i))
             });
-            new.filter_map(|i| self.open(Some(self.acts.new(i)))).next()
+            new.filter_map(|i| self.open(Some(self.acts.link(i)))).next()
         })
     }
 
@@ -242,7 +268,7 @@ impl Look<'_> {
                 wires.push(&link.wire);
             }
         }
-        for &i in &self.node.new {
+        for &i in &self.verdict.options.new {
             if self.table.new[i].wire.supply && into(self.table.new[i].wire.to) {
                 wires.push(&self.table.new[i].wire);
             }
@@ -263,12 +289,12 @@ impl Look<'_> {
         }
         let plugs = (0..self.table.new.len()).filter(|&i| {
             let wire = &self.table.new[i].wire;
-            wire.supply && into(wire.to) && may_live(wire.from) && self.may(self.acts.new(i))
+            wire.supply && into(wire.to) && may_live(wire.from) && self.may(self.acts.link(i))
         });
         let plug = plugs
-            .filter(|&i| self.open(Some(self.acts.new(i))).is_some())
+            .filter(|&i| self.open(Some(self.acts.link(i))).is_some())
             .min_by_key(|&i| (!live_now(self.table.new[i].wire.from), self.table.new[i].secs))
-            .map(|i| self.acts.new(i));
+            .map(|i| self.acts.link(i));
         let battery = match rig.gear[gear].battery {
             crate::neutral::Battery::When(guard) => self.guarding(Some(guard)),
             crate::neutral::Battery::None | crate::neutral::Battery::Always => None,
@@ -297,14 +323,17 @@ impl Look<'_> {
                 }
                 let act = self.living(*gear, &mut Vec::new());
                 // Something may still feed it, by a way not looked at here: any open act will do.
-                return match act.or_else(|| self.any_open()) {
-                    Some(act) => Next::Decide(act),
-                    None => Next::Dead,
+                let act = act.or_else(|| self.any_open());
+                // With all else decided, only the naming of links is left.
+                let name = || self.node.joined.iter().filter_map(|&pair| self.cheapest(pair)).next();
+                return match act {
+                    Some(act) => self.decide(act),
+                    None => name().map_or(Next::Dead, Next::Decide),
                 };
             }
             Wrong::Unsafe(found) => self.ending(found),
         };
-        act.map_or(Next::Dead, Next::Decide)
+        act.map_or(Next::Dead, |act| self.decide(act))
     }
 
     fn any_open(&self) -> Option<usize> {

@@ -2,7 +2,7 @@
 
 use super::node::{Act, Acts, Node, Status};
 use super::rules::Rule;
-use super::table::Table;
+use super::table::{New, Table};
 
 /// What the mends of a plan cost; the same for every plan with the same mends.
 #[derive(Clone, Debug, Default)]
@@ -28,8 +28,8 @@ pub(super) struct Cost {
 
 /// The cost of the acts that are in.
 ///
-/// With `hopeful`, the least that any plan grown from this one can cost: every normal link that no new link keeps
-/// counts as freed. Everything else only ever grows when an act is added.
+/// With `hopeful`, the least that any plan grown from this one can cost: every normal link whose pieces may
+/// still come free counts as freed. Everything else only ever grows when an act is added.
 pub(super) fn cost(table: &Table<'_>, acts: &Acts, node: &Node, mended: &Mended, hopeful: bool) -> Cost {
     let rig = table.rig;
     let (mut secs, mut moves, mut boot) = (mended.secs, mended.moves, 0);
@@ -79,6 +79,18 @@ pub(super) fn cost(table: &Table<'_>, acts: &Acts, node: &Node, mended: &Mended,
             }
         }
     }
+    let mut pts: i64 = node.new.iter().map(|&i| table.new[i].pts).sum();
+    for &pair in &node.joined {
+        // Whichever link it will be, it costs this much and touches these.
+        let choice = node.choice(table, acts, pair);
+        let least = |of: fn(&New) -> i64| choice.iter().map(|&i| of(&table.new[i])).min().unwrap_or(0);
+        secs += least(|new| new.secs);
+        moves += least(|new| new.moves);
+        pts += least(|new| new.pts);
+        for gear in choice.first().map_or(&[][..], |&i| &table.new[i].touches) {
+            touched[*gear] |= choice.iter().all(|&i| table.new[i].touches.contains(gear));
+        }
+    }
     secs += boot;
     secs += touched.iter().zip(&table.go).filter(|(t, _)| **t).map(|(_, go)| go).sum::<i64>();
 
@@ -101,7 +113,6 @@ pub(super) fn cost(table: &Table<'_>, acts: &Acts, node: &Node, mended: &Mended,
     if opens && table.rules.has(Rule::Case) {
         secs += rig.steps.open_case;
     }
-    let pts = node.new.iter().map(|&i| table.new[i].pts).sum();
     Cost { seconds: secs, moves, short, fetched, pts }
 }
 
@@ -120,7 +131,7 @@ fn balance(table: &Table<'_>, acts: &Acts, node: &Node, hopeful: bool) -> Vec<i6
         return balance;
     }
     for (link, normal) in table.normal.iter().enumerate() {
-        let freed = normal.in_hand(node.pulled(acts, link)) || hopeful;
+        let freed = normal.in_hand(node.pulled(acts, link)) || (hopeful && may_free(table, acts, node, link));
         if freed && !node.claimed(table, link) {
             for (piece, &t) in normal.via.iter().enumerate() {
                 if normal.alive[piece] {
@@ -130,4 +141,16 @@ fn balance(table: &Table<'_>, acts: &Acts, node: &Node, hopeful: bool) -> Vec<i6
         }
     }
     balance
+}
+
+/// May pieces of a normal link still come free, by pulls or by a new link that keeps only some of them?
+fn may_free(table: &Table<'_>, acts: &Acts, node: &Node, link: usize) -> bool {
+    let normal = &table.normal[link];
+    let may_pull = [0, 1].map(|end| acts.pull(link, end).is_some_and(|i| node.status[i] != Status::Out));
+    normal.in_hand(may_pull)
+        || (0..table.new.len()).any(|i| {
+            table.new[i].kept.is_some_and(|(kept, _)| kept == link)
+                && node.status[acts.link(i)] == Status::Open
+                && node.fits(table, acts, i)
+        })
 }

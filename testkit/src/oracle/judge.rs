@@ -110,7 +110,7 @@ pub(super) enum Wrong {
     Unsafe(Unsafe),
 }
 
-/// A plan, judged.
+/// A plan, judged. With pairs joined by links not named yet it is only a guess of one.
 #[derive(Debug)]
 pub(super) struct Verdict {
     pub(super) options: Options,
@@ -124,7 +124,7 @@ pub(super) fn judge(table: &Table<'_>, facts: &Facts, acts: &Acts, node: &Node, 
     let options = node.exactly(table, acts);
     let new_hop =
         |&i: &usize| Hop { wire: table.new[i].wire.clone(), twice_secs: 0, pts: 0, new: Some((i, i)) };
-    let hops: Vec<Hop> = node.new.iter().filter(|&&i| !table.new[i].wire.supply).map(new_hop).collect();
+    let hops: Vec<Hop> = options.new.iter().filter(|&&i| !table.new[i].wire.supply).map(new_hop).collect();
     let hearing = Hearing::of(table, facts, &options, &table.down, &hops);
     let cost = cost::cost(table, acts, node, mended, false);
     let wrong = packed(table, acts, node, &options)
@@ -135,7 +135,7 @@ pub(super) fn judge(table: &Table<'_>, facts: &Facts, acts: &Acts, node: &Node, 
 }
 
 fn packed(table: &Table<'_>, acts: &Acts, node: &Node, options: &Options) -> Option<Wrong> {
-    let sockets = node.new.iter().flat_map(|&i| [table.new[i].wire.from, table.new[i].wire.to]);
+    let sockets = options.new.iter().flat_map(|&i| [table.new[i].wire.from, table.new[i].wire.to]);
     let handled = acts.list.iter().enumerate().filter(|&(i, _)| node.status[i] == Status::In);
     let knobs = handled.filter_map(|(_, act)| match *act {
         Act::Knob(route) => Some(table.rig.routes[route].gear),
@@ -167,9 +167,8 @@ fn values(table: &Table<'_>, facts: &Facts, hearing: &Hearing, cost: &Cost) -> V
     };
     for (p, part) in rig.parts.iter().enumerate().filter(|&(p, _)| facts.counted[p]) {
         let now = hearing.speakers(rig, p);
-        for g in 0..rig.gear.len() {
-            values.harm += i64::from(facts.harm_pair[p][g] && !now[g]);
-        }
+        values.harm +=
+            facts.harm_pair[p].iter().zip(&now).map(|(pair, now)| i64::from(*pair && !now)).sum::<i64>();
         let Some(least) = hearing.ways[p].iter().map(|way| way.pts).min() else { continue };
         match part.rank {
             Rank::Must => values.must -= part.weight,

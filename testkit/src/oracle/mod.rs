@@ -17,13 +17,15 @@ mod judge;
 mod links;
 mod node;
 mod options;
+#[cfg(test)]
+mod plain;
 mod power;
 mod rules;
 mod safety;
 mod search;
 mod table;
 
-use crate::neutral::{Loss, Problem};
+use crate::neutral::{Loss, Mend, Problem};
 
 pub use rules::{Rule, Rules};
 
@@ -134,14 +136,7 @@ pub fn solve(problem: &Problem, goal: Goal, rules: Rules) -> Values {
 pub fn answer(problem: &Problem, goal: Goal, rules: Rules, limit: u64) -> Option<Answer> {
     let rig = &problem.rig;
     let facts = Facts::of(rig, rules, &problem.lost);
-    let mends: &[crate::neutral::Mend] = if rules.has(Rule::Mend) { &problem.mends } else { &[] };
-    let branches: Vec<Branch<'_>> = search::mendings(rig, mends)
-        .into_iter()
-        .map(|(set, mended)| {
-            let table = Table::new(rig, rules, &left(problem, &set));
-            Branch { acts: Acts::of(&table), table, mends: set, mended }
-        })
-        .collect();
+    let branches = branches(problem, rules);
     let mut search = Search { facts: &facts, goal, cap: None, best: None, nodes: 0, limit };
     match goal {
         Goal::Must | Goal::Full => {}
@@ -162,6 +157,16 @@ pub fn answer(problem: &Problem, goal: Goal, rules: Rules, limit: u64) -> Option
     let best = search.best.as_ref()?;
     let branch = branches.iter().find(|branch| branch.mends == best.mends)?;
     Some(Answer { values: best.values.clone(), plan: plan(problem, branch, best), nodes: search.nodes })
+}
+
+/// One branch of the search for each set of mends.
+fn branches(problem: &Problem, rules: Rules) -> Vec<Branch<'_>> {
+    let mends: &[Mend] = if rules.has(Rule::Mend) { &problem.mends } else { &[] };
+    let one = |(set, mended): (Vec<usize>, cost::Mended)| {
+        let table = Table::new(&problem.rig, rules, &left(problem, &set));
+        Branch { acts: Acts::of(&table), table, mends: set, mended }
+    };
+    search::mendings(&problem.rig, mends).into_iter().map(one).collect()
 }
 
 /// The losses that these mends leave; a mend takes away one occurrence.
@@ -203,4 +208,50 @@ fn plan(problem: &Problem, branch: &Branch<'_>, best: &Best) -> Plan {
         }
     }
     plan
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Every plan of at most 20 s, one by one, is no better than what the search found.
+    #[test]
+    fn the_search_finds_what_trying_every_short_plan_finds() {
+        let mut compared = 0;
+        for seed in 0..150 {
+            let problem = Problem::from_value(&crate::random::problem(seed)).unwrap();
+            let facts = Facts::of(&problem.rig, Rules::ALL, &problem.lost);
+            let branches = branches(&problem, Rules::ALL);
+            for goal in [Goal::Must, Goal::Full, Goal::Break] {
+                let mut search =
+                    Search { facts: &facts, goal, cap: Some(20), best: None, nodes: 0, limit: u64::MAX };
+                search.run(&branches);
+                let found = search.best.map(|best| best.values.key(goal));
+                let plain = plain::best(&branches, &facts, goal, 20).map(|values| values.key(goal));
+                assert_eq!(found, plain, "seed {seed}, {goal:?}");
+                compared += 1;
+            }
+        }
+        assert!(compared > 100);
+    }
+
+    /// The slack of *now*: what trying every plan within 15 s of the fewest seconds finds.
+    #[test]
+    fn the_slack_holds_what_trying_every_plan_finds() {
+        let mut compared = 0;
+        for seed in 0..150 {
+            let problem = Problem::from_value(&crate::random::problem(seed)).unwrap();
+            let fewest = solve(&problem, Goal::Must, Rules::ALL).seconds;
+            // Beyond that there are too many plans to try them all.
+            if fewest > 9 {
+                continue;
+            }
+            let facts = Facts::of(&problem.rig, Rules::ALL, &problem.lost);
+            let branches = branches(&problem, Rules::ALL);
+            let plain = plain::best(&branches, &facts, Goal::Now, fewest + 15);
+            assert_eq!(Some(solve(&problem, Goal::Now, Rules::ALL)), plain, "seed {seed}");
+            compared += 1;
+        }
+        assert!(compared > 30, "only {compared} with a quick cover");
+    }
 }

@@ -83,7 +83,7 @@ impl Acts {
         Acts { list, pull, places, knob, bank, start }
     }
 
-    pub(super) fn new(&self, i: usize) -> usize {
+    pub(super) fn link(&self, i: usize) -> usize {
         // New links come first in the list.
         i
     }
@@ -115,11 +115,16 @@ pub(super) struct Node {
     pub(super) status: Vec<Status>,
     /// New links that are in, in the order they were taken.
     pub(super) new: Vec<usize>,
+    /// Sockets that will be joined by exactly one of the new links between them; which one is still open.
+    ///
+    /// Most of what matters about a new link is *what it joins*. Deciding that first, and the chain last, spares
+    /// refuting the same thing for every chain.
+    pub(super) joined: Vec<(usize, usize)>,
 }
 
 impl Node {
     pub(super) fn root(acts: &Acts) -> Node {
-        Node { status: vec![Status::Open; acts.list.len()], new: Vec::new() }
+        Node { status: vec![Status::Open; acts.list.len()], new: Vec::new(), joined: Vec::new() }
     }
 
     pub(super) fn is(&self, act: Option<usize>, status: Status) -> bool {
@@ -145,6 +150,8 @@ impl Node {
                 if let Some(pull) = table.new[i].kept.and_then(|(link, end)| acts.pull(link, end)) {
                     self.status[pull] = Status::Out;
                 }
+                let wire = &table.new[i].wire;
+                self.joined.retain(|&pair| pair != (wire.from, wire.to));
                 self.new.push(i);
             }
             Act::Place { gear, .. } => {
@@ -158,6 +165,36 @@ impl Node {
         true
     }
 
+    /// Joins two sockets by a new link to be named later; `false` when none is left.
+    pub(super) fn join(&mut self, table: &Table<'_>, acts: &Acts, pair: (usize, usize)) -> bool {
+        self.joined.push(pair);
+        let choice = self.choice(table, acts, pair);
+        let Some(&first) = choice.first() else { return false };
+        // What every one of them needs pulled is pulled.
+        for &(link, end) in &table.new[first].pulls {
+            if choice.iter().all(|&i| table.new[i].pulls.contains(&(link, end)))
+                && let Some(pull) = acts.pull(link, end)
+            {
+                self.status[pull] = Status::In;
+            }
+        }
+        true
+    }
+
+    /// Decides that two sockets stay unjoined.
+    pub(super) fn never_join(&mut self, table: &Table<'_>, acts: &Acts, pair: (usize, usize)) {
+        for &i in table.between.get(&pair).map_or(&[][..], Vec::as_slice) {
+            self.status[acts.link(i)] = Status::Out;
+        }
+    }
+
+    /// The new links that may still join a pair.
+    pub(super) fn choice(&self, table: &Table<'_>, acts: &Acts, pair: (usize, usize)) -> Vec<usize> {
+        let all = table.between.get(&pair).map_or(&[][..], Vec::as_slice);
+        let open = |&i: &usize| self.status[acts.link(i)] == Status::Open && self.fits(table, acts, i);
+        all.iter().copied().filter(open).collect()
+    }
+
     /// May the new link still be taken in?
     pub(super) fn fits(&self, table: &Table<'_>, acts: &Acts, i: usize) -> bool {
         let new = &table.new[i];
@@ -167,6 +204,9 @@ impl Node {
                 && other.wire.to != new.wire.to
                 && (new.kept.is_none() || other.kept.map(|k| k.0) != new.kept.map(|k| k.0))
         });
+        let pair = (new.wire.from, new.wire.to);
+        let joined_elsewhere =
+            self.joined.iter().any(|&other| other != pair && (other.0 == pair.0 || other.1 == pair.1));
         let pulls = new.pulls.iter().all(|&(link, end)| !self.is(acts.pull(link, end), Status::Out));
         let kept = new.kept.is_none_or(|(link, end)| !self.is(acts.pull(link, end), Status::In));
         let stands = |socket: usize| {
@@ -174,7 +214,7 @@ impl Node {
             table.rig.gear[gear].place.is_some()
                 || acts.placing(gear).iter().any(|&p| self.status[p] != Status::Out)
         };
-        sockets_free && pulls && kept && stands(new.wire.from) && stands(new.wire.to)
+        sockets_free && !joined_elsewhere && pulls && kept && stands(new.wire.from) && stands(new.wire.to)
     }
 
     pub(super) fn pulled(&self, acts: &Acts, link: usize) -> [bool; 2] {
@@ -186,11 +226,14 @@ impl Node {
         self.new.iter().any(|&i| table.new[i].kept.is_some_and(|(l, _)| l == link))
     }
 
-    /// The plan as it stands: all that is open is left out.
+    /// The plan as it stands: all that is open is left out, and a pair is joined by the first link that may.
     pub(super) fn exactly(&self, table: &Table<'_>, acts: &Acts) -> Options {
         let rig = table.rig;
         let mut options = Options::untouched(table);
         options.new.clone_from(&self.new);
+        options
+            .new
+            .extend(self.joined.iter().filter_map(|&pair| self.choice(table, acts, pair).first().copied()));
         for (link, normal) in table.normal.iter().enumerate() {
             let pulled = self.pulled(acts, link);
             options.normal[link] = pulled == [false, false];
@@ -198,7 +241,7 @@ impl Node {
                 options.filled[normal.socket(end)] = !normal.let_go(pulled, end);
             }
         }
-        for &i in &self.new {
+        for i in options.new.clone() {
             options.filled[table.new[i].wire.from] = true;
             options.filled[table.new[i].wire.to] = true;
         }
@@ -240,8 +283,9 @@ impl Node {
                 options.empty[socket] |= may_go && !taken;
             }
         }
-        for i in (0..table.new.len()).filter(|&i| self.status[acts.new(i)] == Status::Open) {
-            if self.fits(table, acts, i) {
+        for i in (0..table.new.len()).filter(|&i| self.status[acts.link(i)] == Status::Open) {
+            let wire = &table.new[i].wire;
+            if !self.joined.contains(&(wire.from, wire.to)) && self.fits(table, acts, i) {
                 options.new.push(i);
                 options.filled[table.new[i].wire.from] = true;
                 options.filled[table.new[i].wire.to] = true;

@@ -69,7 +69,8 @@ impl Search<'_> {
             self.nodes += 1;
             let verdict = judge::judge(table, self.facts, acts, &node, mended);
             let in_time = self.cap.is_none_or(|cap| verdict.values.seconds <= cap);
-            let valid = verdict.wrong.is_none() && verdict.cost.short.is_empty() && in_time;
+            let whole = node.joined.is_empty();
+            let valid = whole && verdict.wrong.is_none() && verdict.cost.short.is_empty() && in_time;
             if valid && self.beats(&verdict.values) {
                 let mends = branch.mends.clone();
                 self.best = Some(Best { values: verdict.values.clone(), mends, node: node.clone() });
@@ -77,7 +78,7 @@ impl Search<'_> {
             let best = self.best.as_ref().map(|best| &best.values);
             let hope = bound::hope(table, self.facts, acts, &node, mended, self.goal, best);
             let too_long = self.cap.is_some_and(|cap| hope.values.seconds > cap);
-            if too_long || !self.beats(&hope.values) {
+            if too_long || hope.short || !self.beats(&hope.values) {
                 return;
             }
             let look = Look { table, facts: self.facts, acts, node: &node, verdict: &verdict, hope: &hope };
@@ -88,6 +89,13 @@ impl Search<'_> {
                         self.visit(branch, with);
                     }
                     node.status[act] = Status::Out;
+                }
+                Next::Join(pair) => {
+                    let mut with = node.clone();
+                    if with.join(table, acts, pair) {
+                        self.visit(branch, with);
+                    }
+                    node.never_join(table, acts, pair);
                 }
                 Next::Dead | Next::Leaf => return,
             }

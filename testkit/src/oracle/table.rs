@@ -1,5 +1,7 @@
 //! A problem with a given set of losses and rules, worked out into lists that plans are made of.
 
+use std::collections::BTreeMap;
+
 use crate::neutral::{Loss, Rig, Span, Wires};
 
 use super::links;
@@ -130,6 +132,8 @@ pub(super) struct Table<'p> {
     pub(super) down: Down,
     pub(super) normal: Vec<Normal>,
     pub(super) new: Vec<New>,
+    /// New links by out-socket and in-socket.
+    pub(super) between: BTreeMap<(usize, usize), Vec<usize>>,
     /// Seconds to go to each piece, and to quieten it.
     pub(super) go: Vec<i64>,
     /// Spare leads by type: on stage, in the case.
@@ -152,8 +156,12 @@ impl<'p> Table<'p> {
             down,
             normal,
             new: Vec::new(),
+            between: BTreeMap::new(),
         };
         table.new = new_links(&table);
+        for (i, new) in table.new.iter().enumerate() {
+            table.between.entry((new.wire.from, new.wire.to)).or_default().push(i);
+        }
         table
     }
 
