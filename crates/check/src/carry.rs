@@ -83,13 +83,11 @@ pub(crate) struct Carry {
     open: Vec<(SocketId, Mark)>,
 }
 
-/// The least that a source must clear to be said to be carried.
+/// What works while a source is followed.
 #[derive(Clone, Copy, Debug)]
-pub(crate) enum How<'a> {
-    /// By living gear, with levels that fit.
-    Working(&'a Losses, &'a Power),
-    /// By any means: nothing has failed, everything is on, at whatever level. For what must not be heard.
-    Possibly,
+pub(crate) struct How<'a> {
+    pub(crate) losses: &'a Losses,
+    pub(crate) power: &'a Power,
 }
 
 impl Carry {
@@ -120,12 +118,11 @@ impl Carry {
             }
             for r in &p.routes_from[s.ix()] {
                 let route = &p.spec.routes[r.ix()];
-                let lost = matches!(how, How::Working(losses, _) if losses.route(*r));
-                if lost || !is_on(p, w, route) || !mark.sides.passes(route.takes) {
+                if how.losses.route(*r) || !is_on(p, w, route) || !mark.sides.passes(route.takes) {
                     continue;
                 }
                 for to in &route.to {
-                    if let Some(levels) = through(p, route, *to, mark.levels, how) {
+                    if let Some(levels) = through(p, route, *to, mark.levels) {
                         let sides = mark.sides.over_route(
                             route.takes,
                             p.spec.socket(s).wire,
@@ -159,22 +156,19 @@ impl Carry {
         {
             return;
         }
-        let mut levels = mark.levels;
-        if let How::Working(losses, power) = how {
-            let dead = losses.socket(&p.spec, from)
-                || losses.socket(&p.spec, to)
-                || wire.normal.is_some_and(|l| losses.link(l))
-                || !power.live[b.gear.ix()];
-            if dead {
-                return;
-            }
-            let Some(window) = p.spec.window(to, *class) else { return };
-            match mark.levels.meet(window) {
-                Some(both) => levels = both,
-                None if p.rules.on(Rule::Level) => return,
-                None => levels = window,
-            }
+        let dead = how.losses.socket(&p.spec, from)
+            || how.losses.socket(&p.spec, to)
+            || wire.normal.is_some_and(|l| how.losses.link(l))
+            || !how.power.live[b.gear.ix()];
+        if dead {
+            return;
         }
+        let Some(window) = p.spec.window(to, *class) else { return };
+        let levels = match mark.levels.meet(window) {
+            Some(both) => both,
+            None if p.rules.on(Rule::Level) => return,
+            None => window,
+        };
         let sides = if p.rules.on(Rule::Side) { mark.sides.over_link(a.wire, b.wire) } else { Sides::Both };
         self.arrive(to, Mark { levels, sides, points: mark.points });
     }
@@ -206,9 +200,7 @@ fn makes(p: &Problem, w: &Wired, g: GearId, making: &Making, how: How<'_>) -> Op
     if !guard_holds(p, w, making.guard) {
         return None;
     }
-    if let How::Working(losses, power) = how
-        && (losses.make(g) || !power.live[g.ix()])
-    {
+    if how.losses.make(g) || !how.power.live[g.ix()] {
         return None;
     }
     Some(gear.points + placement.points)
@@ -227,44 +219,12 @@ pub(crate) fn guard_holds(p: &Problem, w: &Wired, guard: Option<Guard>) -> bool 
     w.holds(guard) || !p.rules.on(Rule::Guard)
 }
 
-fn through(p: &Problem, route: &Route, to: SocketId, levels: Levels, how: How<'_>) -> Option<Levels> {
+fn through(p: &Problem, route: &Route, to: SocketId, levels: Levels) -> Option<Levels> {
     let Flow::Out { levels: own, .. } = p.spec.socket(to).flow else { return None };
-    match (how, route.gain) {
-        (How::Possibly, _) | (How::Working(..), None) => Some(own),
-        (How::Working(..), Some(gain)) => {
-            let moved =
-                Levels { lo: levels.lo.saturating_add(gain.lo), hi: levels.hi.saturating_add(gain.hi) };
-            match moved.meet(own) {
-                None if !p.rules.on(Rule::Level) => Some(own),
-                met => met,
-            }
-        }
+    let Some(gain) = route.gain else { return Some(own) };
+    let moved = Levels { lo: levels.lo.saturating_add(gain.lo), hi: levels.hi.saturating_add(gain.hi) };
+    match moved.meet(own) {
+        None if !p.rules.on(Rule::Level) => Some(own),
+        met => met,
     }
-}
-
-/// A ring of links and open routes: sound that feeds itself. Judged without sides, as if nothing had failed.
-pub(crate) fn sound_loop(p: &Problem, w: &Wired) -> Option<SocketId> {
-    // 0 not seen, 1 on the way, 2 done.
-    let mut state = vec![0_u8; p.spec.sockets.len()];
-    (0..p.spec.sockets.len()).map(SocketId::at).find(|s| walk(p, w, *s, &mut state))
-}
-
-/// Follows the link out of `from`; true when it comes back to a socket that is on the way.
-fn walk(p: &Problem, w: &Wired, from: SocketId, state: &mut [u8]) -> bool {
-    match state[from.ix()] {
-        1 => return true,
-        2 => return false,
-        _ => state[from.ix()] = 1,
-    }
-    let sound = p.spec.class_of(from).is_some_and(|c| !p.spec.classes[c.ix()].supply);
-    if sound && let Some(wire) = w.out[from.ix()] {
-        for r in &p.routes_from[wire.to.ix()] {
-            let route = &p.spec.routes[r.ix()];
-            if is_on(p, w, route) && route.to.iter().any(|to| walk(p, w, *to, state)) {
-                return true;
-            }
-        }
-    }
-    state[from.ix()] = 2;
-    false
 }

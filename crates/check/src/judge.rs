@@ -2,7 +2,8 @@
 
 use crate::carry::{self, Carry, How};
 use crate::fault::{Fault, Losses};
-use crate::ids::{GearId, ListenerId, PartId, SocketId};
+use crate::ids::{GearId, KnobId, LinkId, ListenerId, PartId, SocketId};
+use crate::leak::{self, Hop, Leak};
 use crate::order::Values;
 use crate::pairs::Pair;
 use crate::plan::Plan;
@@ -10,16 +11,16 @@ use crate::power::{self, Overload, Power};
 use crate::problem::Problem;
 use crate::rules::Rule;
 use crate::seconds::{self, Price};
-use crate::spec::{Flow, PhantomOut, Place, Rank};
+use crate::spec::{Flow, Guard, PhantomOut, Place, Rank};
 use crate::wired::{Broken, Wired};
 
 /// What makes a plan that can be done one that must not be.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Unsafe {
     /// A part that must not be heard could be.
-    Never(PartId),
+    Never(Leak),
     /// Sound could feed itself.
-    Loop(SocketId),
+    Loop(Vec<Hop>),
     /// A rating is exceeded, or supplies stand in a ring.
     Overload(Overload),
     /// Phantom that is on would harm what is plugged here.
@@ -130,7 +131,7 @@ impl<'p> Judge<'p> {
         self.power.settle(self.problem, &self.wired, losses, false);
         for (i, carry) in self.carry.iter_mut().enumerate() {
             let source = crate::ids::SourceId::at(i);
-            carry.follow(self.problem, &self.wired, source, How::Working(losses, &self.power));
+            carry.follow(self.problem, &self.wired, source, How { losses, power: &self.power });
         }
     }
 
@@ -173,7 +174,7 @@ impl<'p> Judge<'p> {
     }
 
     /// The first danger of the patch that is laid out, judged as if nothing had failed and everything were on.
-    pub(crate) fn danger(&self) -> Option<Unsafe> {
+    pub fn danger(&self) -> Option<Unsafe> {
         let (p, w) = (self.problem, &self.wired);
         self.phantom_harm().or_else(|| {
             match power::loads(p, w) {
@@ -191,11 +192,11 @@ impl<'p> Judge<'p> {
                 Ok(_) => {}
             }
             if p.rules.on(Rule::Loop)
-                && let Some(s) = carry::sound_loop(p, w)
+                && let Some(hops) = leak::ring(p, w)
             {
-                return Some(Unsafe::Loop(s));
+                return Some(Unsafe::Loop(hops));
             }
-            self.heard_but_must_not().map(Unsafe::Never)
+            if p.rules.on(Rule::Never) { leak::leak(p, w).map(Unsafe::Never) } else { None }
         })
     }
 
@@ -212,28 +213,67 @@ impl<'p> Judge<'p> {
         })
     }
 
-    fn heard_but_must_not(&self) -> Option<PartId> {
-        let p = self.problem;
-        if !p.rules.on(Rule::Never) {
-            return None;
-        }
-        let mut carry: Option<Carry> = None;
-        for (i, part) in p.spec.parts.iter().enumerate().filter(|(_, part)| part.rank == Rank::Never) {
-            let carry = carry.get_or_insert_with(|| Carry::new(p));
-            carry.follow(p, &self.wired, part.source, How::Possibly);
-            let heard = p.spec.gear.iter().enumerate().any(|(g, gear)| {
-                let Place::At(n) = self.wired.place[g] else { return false };
-                let hears = gear
-                    .placements
-                    .get(n)
-                    .is_some_and(|pl| pl.hears.iter().any(|(l, _)| *l == part.listener));
-                hears && gear.sounds.iter().any(|s| !carry.at[s.ix()].is_empty())
-            });
-            if heard {
-                return Some(PartId::at(i));
-            }
-        }
-        None
+    /// Lays out and follows a plan without its price: what the search asks of every half-made plan.
+    pub fn look(&mut self, plan: &Plan) -> Option<Broken> {
+        let losses = Losses::of(&self.problem.spec, self.fault, &plan.mends);
+        let broken = self.lay_out(plan).or_else(|| self.uses_lost(plan, &losses));
+        self.run(&losses);
+        broken
+    }
+
+    /// The losses that are left after the mends of the plan last looked at.
+    pub fn losses(&self) -> &Losses {
+        &self.losses
+    }
+
+    /// Does the piece work?
+    pub fn is_live(&self, g: GearId) -> bool {
+        self.power.live[g.ix()]
+    }
+
+    /// Has it a working feed, or a battery that gives?
+    pub fn could_start(&self, g: GearId) -> bool {
+        self.power.could[g.ix()]
+    }
+
+    /// Where the whole link out of this socket arrives.
+    pub fn link_out(&self, s: SocketId) -> Option<SocketId> {
+        self.wired.out[s.ix()].map(|wire| wire.to)
+    }
+
+    /// Where the whole link into this socket comes from.
+    pub fn link_in(&self, s: SocketId) -> Option<SocketId> {
+        self.wired.into[s.ix()]
+    }
+
+    /// Is the link out of this socket one of the normal patch?
+    pub fn normal_out(&self, s: SocketId) -> Option<LinkId> {
+        self.wired.out[s.ix()].and_then(|wire| wire.normal)
+    }
+
+    /// Is there a plug in it?
+    pub fn is_filled(&self, s: SocketId) -> bool {
+        self.wired.filled[s.ix()]
+    }
+
+    /// How the piece stands.
+    pub fn place(&self, g: GearId) -> Place {
+        self.wired.place[g.ix()]
+    }
+
+    /// Is the knob on?
+    pub fn knob(&self, k: KnobId) -> bool {
+        self.wired.knob(k)
+    }
+
+    /// Does a guard hold?
+    pub fn holds(&self, guard: Option<Guard>) -> bool {
+        carry::guard_holds(self.problem, &self.wired, guard)
+    }
+
+    /// Is a part brought to its listener by this piece?
+    pub fn sounds(&self, part: PartId, g: GearId) -> bool {
+        self.points_at(part, g).is_some()
     }
 
     /// The pieces that carry a part now.
@@ -245,7 +285,7 @@ impl<'p> Judge<'p> {
     }
 
     /// The least points of a path that brings a part to its listener by this piece.
-    fn points_at(&self, part: PartId, g: GearId) -> Option<i32> {
+    pub fn points_at(&self, part: PartId, g: GearId) -> Option<i32> {
         let p = self.problem;
         let gear = &p.spec.gear[g.ix()];
         if gear.sounds.is_empty() || !self.power.live[g.ix()] || self.losses.sound(g) {

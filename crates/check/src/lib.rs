@@ -10,6 +10,7 @@ mod carry;
 pub mod fault;
 pub mod ids;
 mod judge;
+mod leak;
 pub mod order;
 pub mod pairs;
 pub mod plan;
@@ -22,6 +23,7 @@ mod wired;
 
 pub use carry::Sides;
 pub use judge::{Judge, Pairing, Unsafe, Verdict};
+pub use leak::{Hop, Leak};
 pub use power::Overload;
 pub use problem::{Nonsense, Problem};
 pub use seconds::{Price, Taken};

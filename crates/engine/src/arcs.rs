@@ -63,8 +63,16 @@ pub(crate) struct Open<'a, 'p> {
     alike: &'a Alike,
     /// Sockets that a new link of the plan is in.
     taken: Vec<bool>,
-    /// Arcs by out-socket.
-    pub(crate) arcs: Vec<Vec<Arc>>,
+    /// By out-socket: those of socket `s` stand at `first[s]..first[s + 1]`.
+    arcs: Vec<Arc>,
+    first: Vec<usize>,
+}
+
+/// What a new end at a socket costs besides itself: the pulls that it needs. `None` where there can be none.
+#[derive(Clone, Copy, Debug)]
+struct Ends {
+    fresh: Option<i64>,
+    kept: Option<i64>,
 }
 
 impl<'a, 'p> Open<'a, 'p> {
@@ -90,63 +98,88 @@ impl<'a, 'p> Open<'a, 'p> {
                 claimed[l.ix()] = true;
             }
         }
-        let arcs = vec![Vec::new(); p.spec.sockets.len()];
-        let mut it = Open { p, edits, fault, judge, state, plan, touched, alike, taken: taken.clone(), arcs };
-        let offered = |s: SocketId, kept: bool| {
-            let first_free = alike.of(s).iter().find(|m| !taken[m.ix()] && !judge.is_filled(**m));
-            !taken[s.ix()] && (kept || first_free.is_none_or(|f| *f == s))
-        };
-        for (i, pr) in p.pairs.pairs.iter().enumerate() {
-            if it.socket_fix(pr.from) == Fix::Gone || it.socket_fix(pr.to) == Fix::Gone {
-                continue;
-            }
-            for kept in KEPT {
-                if !offered(pr.from, kept == Some(End::From)) || !offered(pr.to, kept == Some(End::To)) {
-                    continue;
-                }
-                if let Some(arc) = it.arc(i, kept, &claimed, least) {
-                    it.arcs[pr.from.ix()].push(arc);
-                }
-            }
-        }
+        let n = p.spec.sockets.len();
+        let (arcs, first) = (Vec::new(), vec![0; n + 1]);
+        let mut it = Open { p, edits, fault, judge, state, plan, touched, alike, taken, arcs, first };
+        it.list(&claimed, least);
         it
     }
 
-    fn arc(&self, pair: usize, kept: Option<End>, claimed: &[bool], least: &[Least]) -> Option<Arc> {
-        let (p, edit) = (self.p, Edit::New { pair, kept });
-        let id = self.edits.id(edit);
-        if self.state.forbidden[id] || self.state.committed[id] {
-            return None;
-        }
-        let pr = &p.pairs.pairs[pair];
-        let mut seconds = i64::from(least[id].with(self.state.bag)?);
-        if p.spec.has_gain(pr.to) {
-            seconds += i64::from(p.spec.steps.level);
-        }
-        let mut cost = seconds * UNIT;
-        let mut touches = [false; 2];
-        for (end, s) in [(End::From, pr.from), (End::To, pr.to)] {
-            let normal = p.normal_at[s.ix()];
-            if kept == Some(end) {
-                let l = normal?;
-                let mine = if p.spec.patch[l.ix()].from == s { End::From } else { End::To };
-                if claimed[l.ix()] || self.plan.pulls(l, mine) {
-                    return None;
+    /// Lists every new link that could be made, by out-socket.
+    fn list(&mut self, claimed: &[bool], least: &[Least]) {
+        let (p, state) = (self.p, self.state);
+        let n = p.spec.sockets.len();
+        let ends: Vec<Ends> = (0..n).map(|s| self.ends(SocketId::at(s), claimed)).collect();
+        let mut next = 0;
+        for (i, pr) in p.pairs.pairs.iter().enumerate() {
+            while next <= pr.from.ix() {
+                self.first[next] = self.arcs.len();
+                next += 1;
+            }
+            let (a, b) = (ends[pr.from.ix()], ends[pr.to.ix()]);
+            let gain = p.spec.has_gain(pr.to);
+            let level = if gain { i64::from(p.spec.steps.level) * UNIT } else { 0 };
+            let normal = p.normal_at[pr.from.ix()];
+            let own = normal.is_some()
+                && normal == p.normal_at[pr.to.ix()]
+                && !self.taken[pr.from.ix()]
+                && !self.taken[pr.to.ix()];
+            for kept in KEPT {
+                let pulls = match kept {
+                    None => a.fresh.zip(b.fresh),
+                    Some(End::From) => a.kept.zip(if own { Some(0) } else { b.fresh }),
+                    Some(End::To) => b.kept.zip(if own { Some(0) } else { a.fresh }),
+                };
+                let Some((x, y)) = pulls else { continue };
+                let edit = Edit::New { pair: i, kept };
+                let id = self.edits.id(edit);
+                if state.forbidden[id] || state.committed[id] {
+                    continue;
                 }
-                cost += self.pull_cost(l, mine.other(), false)?;
-                touches[end.ix()] = end == End::To && p.spec.has_gain(s);
-            } else {
-                if let Some(l) = normal
-                    && self.judge.is_filled(s)
-                {
-                    let mine = if p.spec.patch[l.ix()].from == s { End::From } else { End::To };
-                    let own = kept.is_some_and(|e| p.kept_link(pair, e) == Some(l));
-                    cost += if own { 0 } else { self.pull_cost(l, mine, true)? };
-                }
-                touches[end.ix()] = always_charged(p, pair, s) || (end == End::To && p.spec.has_gain(s));
+                let Some(seconds) = least[id].with(state.bag) else { continue };
+                let cost = x + y + level + i64::from(seconds) * UNIT;
+                let touches = [
+                    kept != Some(End::From) && always_charged(p, i, pr.from),
+                    gain || (kept != Some(End::To) && always_charged(p, i, pr.to)),
+                ];
+                self.arcs.push(Arc { edit, to: pr.to, cost, touches });
             }
         }
-        Some(Arc { edit, to: pr.to, cost, touches })
+        while next <= n {
+            self.first[next] = self.arcs.len();
+            next += 1;
+        }
+    }
+
+    /// New links that could leave a socket.
+    pub(crate) fn arcs_from(&self, s: SocketId) -> &[Arc] {
+        &self.arcs[self.first[s.ix()]..self.first[s.ix() + 1]]
+    }
+
+    /// What a new end at a socket costs besides itself.
+    fn ends(&self, s: SocketId, claimed: &[bool]) -> Ends {
+        let p = self.p;
+        let g = p.spec.gear_of(s);
+        let packed_for_good = self.judge.place(g) == Place::Case && self.placements(g).next().is_none();
+        if self.taken[s.ix()] || packed_for_good || self.socket_fix(s) == Fix::Gone {
+            return Ends { fresh: None, kept: None };
+        }
+        let normal = p.normal_at[s.ix()];
+        let mine = |l: LinkId| if p.spec.patch[l.ix()].from == s { End::From } else { End::To };
+        let kept = normal.and_then(|l| {
+            let stays = !claimed[l.ix()] && !self.plan.pulls(l, mine(l));
+            if stays { self.pull_cost(l, mine(l).other(), false) } else { None }
+        });
+        let first_free = self.alike.of(s).iter().find(|m| !self.taken[m.ix()] && !self.judge.is_filled(**m));
+        let fresh = if first_free.is_none_or(|f| *f == s) {
+            match normal {
+                Some(l) if self.judge.is_filled(s) => self.pull_cost(l, mine(l), true),
+                Some(_) | None => Some(0),
+            }
+        } else {
+            None
+        };
+        Ends { fresh, kept }
     }
 
     /// The same link on the next free sockets that are like its own, where another edit of the way has those already.
@@ -272,7 +305,9 @@ impl<'a, 'p> Open<'a, 'p> {
     pub(crate) fn mend_cost(&self, fix: &Fix) -> Option<i64> {
         match fix {
             Fix::Fine => Some(0),
-            Fix::Mends(list) => Some(list.iter().map(|m| i64::from(self.fault.mends[*m].seconds) * UNIT).sum()),
+            Fix::Mends(list) => {
+                Some(list.iter().map(|m| i64::from(self.fault.mends[*m].seconds) * UNIT).sum())
+            }
             Fix::Gone => None,
         }
     }
@@ -305,8 +340,8 @@ impl<'a, 'p> Open<'a, 'p> {
 
     /// Links that could still be made at a socket.
     pub(crate) fn fillers(&self, s: SocketId) -> impl Iterator<Item = Edit> + '_ {
-        let out = self.arcs[s.ix()].iter();
-        let into = self.arcs.iter().flatten().filter(move |a| a.to == s);
+        let out = self.arcs_from(s).iter();
+        let into = self.arcs.iter().filter(move |a| a.to == s);
         out.chain(into).map(|a| a.edit)
     }
 

@@ -105,7 +105,8 @@ fn choice(
 ) -> Option<Choice> {
     let c = &p.pairs.chains[chain];
     let steps = &p.spec.steps;
-    let mut it = Choice { chain, seconds: 0, moves: 0, points: c.points, used: Vec::new(), freed: Vec::new() };
+    let mut it =
+        Choice { chain, seconds: 0, moves: 0, points: c.points, used: Vec::new(), freed: Vec::new() };
     for (end, s) in [(End::From, pair.from), (End::To, pair.to)] {
         if old.map(|o| o.1) != Some(end) && p.end_charged(s, c.via.len()) {
             it.seconds += p.spec.plug_seconds(s);
@@ -156,7 +157,8 @@ pub(crate) fn choose(
     room: i32,
     hoped: bool,
 ) -> Option<(Worth, Vec<NewLink>)> {
-    let choices: Vec<Vec<Choice>> = links.iter().map(|(pair, kept)| choices(p, losses, *pair, *kept)).collect();
+    let choices: Vec<Vec<Choice>> =
+        links.iter().map(|(pair, kept)| choices(p, losses, *pair, *kept)).collect();
     let mut rest = vec![(0, 0); links.len() + 1];
     for i in (0..links.len()).rev() {
         let seconds = choices[i].iter().map(|c| c.seconds).min()?;
@@ -183,7 +185,8 @@ pub(crate) fn choose(
     };
     it.go(0, 0, 0, 0);
     let (worth, picked) = it.best?;
-    let new = links.iter().zip(picked).map(|((pair, kept), chain)| NewLink { pair: *pair, chain, kept: *kept });
+    let new =
+        links.iter().zip(picked).map(|((pair, kept), chain)| NewLink { pair: *pair, chain, kept: *kept });
     Some((worth, new.collect()))
 }
 

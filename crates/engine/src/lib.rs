@@ -1,7 +1,10 @@
 //! The search for covers. It sees only the compiled [`check::Problem`]; it proposes, and `check` judges.
 //!
 //! No clock, no disk, no chance: a search ends after a counted number of nodes and says what it proved.
-#![allow(clippy::indexing_slicing, reason = "ids are dense and made by `check` for the problem at hand; a wrong one is a defect")]
+#![allow(
+    clippy::indexing_slicing,
+    reason = "ids are dense and made by `check` for the problem at hand; a wrong one is a defect"
+)]
 
 mod alike;
 mod arcs;

@@ -151,6 +151,8 @@ struct Run<'r, 'a, 'p> {
     among: i64,
     prices: &'r Prices,
     by: By,
+    /// Ways that cost more, in units, are of no use.
+    most: i64,
 }
 
 /// A mark on its way out of a socket.
@@ -181,6 +183,7 @@ impl Relax {
         among: usize,
         prices: &Prices,
         by: By,
+        most: i64,
         out: &mut Vec<Way>,
     ) {
         self.front.resize(open.p.spec.sockets.len(), Vec::new());
@@ -191,7 +194,7 @@ impl Relax {
         self.heap.clear();
         let group = mixing.group[source.ix()];
         let among = i64::try_from(among.max(1)).unwrap_or(1);
-        let mut run = Run { r: self, open, supply, mixing, source, group, among, prices, by };
+        let mut run = Run { r: self, open, supply, mixing, source, group, among, prices, by, most };
         run.makers();
         let mut best: Vec<Option<(i64, i32, u32, Option<usize>)>> = vec![None; wanted.len()];
         while let Some((_, Reverse(i))) = run.r.heap.pop() {
@@ -199,7 +202,8 @@ impl Relax {
             if label.done {
                 continue;
             }
-            if best.iter().all(|b| b.is_some_and(|b| run.key(b.0, b.1) <= run.key(label.cost, label.points))) {
+            if best.iter().all(|b| b.is_some_and(|b| run.key(b.0, b.1) <= run.key(label.cost, label.points)))
+            {
                 break;
             }
             if open.p.sounding[label.at.ix()] {
@@ -237,7 +241,11 @@ impl Run<'_, '_, '_> {
 
     /// A cost at a piece: whole where only this group ever comes by.
     fn at_piece(&self, at: At, g: GearId, cost: i64) -> i64 {
-        if self.mixing.alone[g.ix()] == Some(self.group) { cost } else { self.prices.of(at, g, self.group, cost) }
+        if self.mixing.alone[g.ix()] == Some(self.group) {
+            cost
+        } else {
+            self.prices.of(at, g, self.group, cost)
+        }
     }
 
     /// What power for a piece counts, and whether what feeds it is paid for by now.
@@ -247,7 +255,11 @@ impl Run<'_, '_, '_> {
             return Some((0, fed));
         }
         // The feeders of a second piece may be those of the first, which are paid for.
-        if fed { Some((self.at_piece(At::Power, g, own), true)) } else { Some((self.supply.full_for(g)?, true)) }
+        if fed {
+            Some((self.at_piece(At::Power, g, own), true))
+        } else {
+            Some((self.supply.full_for(g)?, true))
+        }
     }
 
     fn makers(&mut self) {
@@ -258,7 +270,8 @@ impl Run<'_, '_, '_> {
             if !gear.makes.iter().any(|m| m.source == source) {
                 continue;
             }
-            let mends = [open.make_fix(g), open.gear_fix(g)].iter().map(|f| open.mend_cost(f)).sum::<Option<i64>>();
+            let mends =
+                [open.make_fix(g), open.gear_fix(g)].iter().map(|f| open.mend_cost(f)).sum::<Option<i64>>();
             let (Some(mends), Some((power, fed))) = (mends, self.power(g, false)) else { continue };
             let base = self.share(mends) + power;
             let here = match open.judge.place(g) {
@@ -309,7 +322,7 @@ impl Run<'_, '_, '_> {
             }
         }
         let g = open.p.spec.gear_of(from);
-        for arc in &open.arcs[from.ix()] {
+        for arc in open.arcs_from(from) {
             let mut cost = if l.mixed { self.share(arc.cost) } else { arc.cost };
             if arc.touches[0] && !l.walked {
                 cost += self.at_piece(At::Visit, g, open.visit(g));
@@ -322,7 +335,15 @@ impl Run<'_, '_, '_> {
         }
     }
 
-    fn arrive(&mut self, from: SocketId, to: SocketId, edit: Option<Edit>, l: Leaving, cost: i64, walked: bool) {
+    fn arrive(
+        &mut self,
+        from: SocketId,
+        to: SocketId,
+        edit: Option<Edit>,
+        l: Leaving,
+        cost: i64,
+        walked: bool,
+    ) {
         let open = self.open;
         let p = open.p;
         let (a, b) = (p.spec.socket(from), p.spec.socket(to));
@@ -331,7 +352,9 @@ impl Run<'_, '_, '_> {
             return;
         }
         let Some(levels) = p.spec.window(to, *class).and_then(|w| l.levels.meet(w)) else { return };
-        let (Some(mends), Some((power, fed))) = (open.mend_cost(&open.socket_fix(to)), self.power(b.gear, l.fed)) else {
+        let (Some(mends), Some((power, fed))) =
+            (open.mend_cost(&open.socket_fix(to)), self.power(b.gear, l.fed))
+        else {
             return;
         };
         let mut cost = cost + power + self.share(mends);
@@ -377,6 +400,9 @@ impl Run<'_, '_, '_> {
     }
 
     fn insert(&mut self, label: Label) {
+        if label.cost > self.most {
+            return;
+        }
         let by = self.by;
         let front = &mut self.r.front[label.at.ix()];
         let labels = &mut self.r.labels;
@@ -417,7 +443,8 @@ impl Run<'_, '_, '_> {
         let g = p.spec.gear_of(label.at);
         for r in &p.routes_from[label.at.ix()] {
             let route = &p.spec.routes[r.ix()];
-            let (Some(mends), true) = (open.mend_cost(&open.route_fix(*r)), label.sides.passes(route.takes)) else {
+            let (Some(mends), true) = (open.mend_cost(&open.route_fix(*r)), label.sides.passes(route.takes))
+            else {
                 continue;
             };
             let mut cost = label.cost + self.share(mends);
@@ -452,7 +479,11 @@ impl Run<'_, '_, '_> {
                     .meet(own),
                 };
                 let Some(levels) = levels else { continue };
-                let sides = label.sides.over_route(route.takes, p.spec.socket(label.at).wire, p.spec.socket(*to).wire);
+                let sides = label.sides.over_route(
+                    route.takes,
+                    p.spec.socket(label.at).wire,
+                    p.spec.socket(*to).wire,
+                );
                 let leaving = Leaving {
                     cost,
                     points: label.points + route.points,
@@ -481,7 +512,8 @@ impl Run<'_, '_, '_> {
         let mend = self.share(open.mend_cost(&open.sound_fix(g))?);
         let gear = &p.spec.gear[g.ix()];
         let need = p.spec.listeners[want.listener.ix()].need;
-        let hears = |n: usize| gear.placements[n].hears.iter().any(|(l, db)| *l == want.listener && *db >= need);
+        let hears =
+            |n: usize| gear.placements[n].hears.iter().any(|(l, db)| *l == want.listener && *db >= need);
         let here = match open.judge.place(g) {
             Place::At(n) => Some((n, 0)),
             Place::Case => None,
@@ -526,7 +558,10 @@ impl Run<'_, '_, '_> {
                 }
                 needs.fix(open, &open.make_fix(g));
                 self.supply.needs(open, g, &mut needs);
-                let guard = p.spec.gear[g.ix()].makes.iter().find(|m| m.socket == label.from && m.source == self.source);
+                let guard = p.spec.gear[g.ix()]
+                    .makes
+                    .iter()
+                    .find(|m| m.socket == label.from && m.source == self.source);
                 let guard = guard.and_then(|m| m.guard);
                 needs.hold(open, open.hold(guard));
             }

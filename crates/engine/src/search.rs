@@ -234,7 +234,11 @@ impl<'p> Search<'p> {
             };
             if over {
                 self.heap.push(Reverse((key, Reverse(depth), n)));
-                break if settled_at.is_some() { (Proved::Seconds, self.best_key()) } else { (Proved::No, key) };
+                break if settled_at.is_some() {
+                    (Proved::Seconds, self.best_key())
+                } else {
+                    (Proved::No, key)
+                };
             }
             if self.nodes[n].split.is_none() {
                 self.restore(n);
@@ -350,7 +354,15 @@ impl<'p> Search<'p> {
         }
         state::touched(self.p, self.fault, &plan, &mut self.touched);
         let open = Open::new(
-            self.p, &self.edits, self.fault, &self.judge, &self.state, &plan, &self.touched, &self.alike, &self.least,
+            self.p,
+            &self.edits,
+            self.fault,
+            &self.judge,
+            &self.state,
+            &plan,
+            &self.touched,
+            &self.alike,
+            &self.least,
         );
         open.fillers(s).collect()
     }
@@ -447,9 +459,7 @@ impl<'p> Search<'p> {
 
     fn is_met(&self, d: &Demand) -> bool {
         match d.what {
-            What::Part(part) => {
-                (0..self.p.spec.gear.len()).any(|g| self.judge.sounds(part, GearId::at(g)))
-            }
+            What::Part(part) => (0..self.p.spec.gear.len()).any(|g| self.judge.sounds(part, GearId::at(g))),
             What::By(part, g) => self.judge.sounds(part, g),
         }
     }
@@ -494,7 +504,8 @@ impl<'p> Search<'p> {
         if firm > cap {
             return Look::Dead;
         }
-        let open = Open::new(p, edits, self.fault, &self.judge, &self.state, &plan, touched, &self.alike, least);
+        let open =
+            Open::new(p, edits, self.fault, &self.judge, &self.state, &plan, touched, &self.alike, least);
         let mut supply = Supply::settle(&open);
 
         // Power for what is switched on comes first: there is no doing without it.
@@ -517,14 +528,25 @@ impl<'p> Search<'p> {
         let mut ways: Vec<Way> = Vec::new();
         let groups = self.groups(&unmet);
         let mut prices = self.prices.among(&groups);
-        self.follow(relax, &open, &mut supply, &unmet, groups.len(), &prices, By::Seconds, &mut ways);
+        let most = i64::from(self.most_seconds(cap) - firm) * UNIT;
+        self.follow(relax, &open, &mut supply, &unmet, groups.len(), &prices, By::Seconds, most, &mut ways);
         if groups.len() > 1 {
             let mut best = self.total(&ways);
             let mut part = 50;
             for _ in 0..rounds {
                 self.shift(&open, &ways, &groups, &mut prices, part);
                 let mut again = Vec::new();
-                self.follow(relax, &open, &mut supply, &unmet, groups.len(), &prices, By::Seconds, &mut again);
+                self.follow(
+                    relax,
+                    &open,
+                    &mut supply,
+                    &unmet,
+                    groups.len(),
+                    &prices,
+                    By::Seconds,
+                    most,
+                    &mut again,
+                );
                 let total = self.total(&again);
                 if total > best {
                     (best, ways) = (total, again);
@@ -556,9 +578,10 @@ impl<'p> Search<'p> {
         }
         let mut v = self.given(&now);
         v.seconds = all;
-        let dearest = ways.iter().filter(|w| now[w.demand] != Status::Given).max_by_key(|w| {
-            (w.cost, Reverse(w.demand))
-        });
+        let dearest = ways
+            .iter()
+            .filter(|w| now[w.demand] != Status::Given)
+            .max_by_key(|w| (w.cost, Reverse(w.demand)));
         if all > cap {
             // Something that is still open has to be given up: at the least what costs the order least.
             v = self.cheapest_loss(&ways, &now, &v);
@@ -609,7 +632,14 @@ impl<'p> Search<'p> {
             None => {}
         }
         let goal = self.task.goal;
-        let bare: i32 = self.state.links.iter().filter_map(|(a, k)| self.least[self.edits.id(Edit::New { pair: *a, kept: *k })].with(self.state.bag)).sum();
+        let bare: i32 = self
+            .state
+            .links
+            .iter()
+            .filter_map(|(a, k)| {
+                self.least[self.edits.id(Edit::New { pair: *a, kept: *k })].with(self.state.bag)
+            })
+            .sum();
         let room = self.task.cap.map_or(i32::MAX / 4, |c| c - (firm - bare));
         let real = leads::choose(p, &losses, goal, &self.state.links, &stock, room, false);
         if let Some((_, new)) = &real {
@@ -639,17 +669,24 @@ impl<'p> Search<'p> {
     }
 
     /// For the break: the part whose sound could be better, and how.
-    fn fewer_points(&self, relax: &mut Relax, open: &Open<'_, '_>, supply: &mut Supply, v: &mut Values) -> Option<Needs> {
+    fn fewer_points(
+        &self,
+        relax: &mut Relax,
+        open: &Open<'_, '_>,
+        supply: &mut Supply,
+        v: &mut Values,
+    ) -> Option<Needs> {
         let parts: Vec<usize> = (0..self.demands.len())
             .filter(|d| matches!(self.demands[*d].what, What::Part(_)) && self.is_met(&self.demands[*d]))
             .collect();
         let mut ways = Vec::new();
         let prices = Prices::full(self.p.spec.sources.len(), self.p.spec.gear.len());
-        self.follow(relax, open, supply, &parts, 1, &prices, By::Points, &mut ways);
+        self.follow(relax, open, supply, &parts, 1, &prices, By::Points, i64::MAX, &mut ways);
         let mut best: Option<(i32, Needs)> = None;
         for w in ways {
             let What::Part(part) = self.demands[w.demand].what else { continue };
-            let now = (0..self.p.spec.gear.len()).filter_map(|g| self.judge.points_at(part, GearId::at(g))).min();
+            let now =
+                (0..self.p.spec.gear.len()).filter_map(|g| self.judge.points_at(part, GearId::at(g))).min();
             let Some(now) = now else { continue };
             v.diff += w.points.min(now);
             let gain = now - w.points;
@@ -663,6 +700,22 @@ impl<'p> Search<'p> {
     fn least_points(&self, pair: usize) -> i32 {
         let pr = &self.p.pairs.pairs[pair];
         (pr.first..pr.last).map(|c| self.p.pairs.chains[c].points).min().unwrap_or(0)
+    }
+
+    /// No plan of this node that takes longer can be better than the best so far: where nothing is left to gain before the
+    /// seconds in the order, the best plan's seconds are the limit.
+    fn most_seconds(&self, cap: i32) -> i32 {
+        let Some((best, ..)) = &self.best else { return cap.min(i32::MAX / 4) };
+        let v = self.given(&self.status);
+        let before = match self.task.goal {
+            Goal::Must => 2,
+            Goal::Now | Goal::Full => 4,
+            // Points come before the seconds; a bound on them is not worth having here.
+            Goal::Break => return cap.min(i32::MAX / 4),
+        };
+        let limit =
+            if self.task.goal.key(&v)[..before] >= best[..before] { best[before] } else { i32::MAX / 4 };
+        cap.min(limit)
     }
 
     /// Does a demand count at all now? A speaker of a part that is not carried is no matter of points.
@@ -697,6 +750,7 @@ impl<'p> Search<'p> {
         among: usize,
         prices: &Prices,
         by: By,
+        most: i64,
         out: &mut Vec<Way>,
     ) {
         let source = |d: usize| {
@@ -719,7 +773,7 @@ impl<'p> Search<'p> {
                 })
                 .collect();
             supply.price_for(open, prices, self.mixing.group[s.ix()]);
-            relax.ways(open, supply, &self.mixing, s, &wanted, among, prices, by, out);
+            relax.ways(open, supply, &self.mixing, s, &wanted, among, prices, by, most, out);
         }
     }
 
@@ -750,7 +804,9 @@ impl<'p> Search<'p> {
         let gear = self.p.spec.gear.len();
         let mut users: Vec<[Vec<usize>; 3]> = vec![Default::default(); gear];
         for group in groups {
-            let mine = ways.iter().filter(|w| self.group(w.demand) == *group && self.demands[w.demand].worth != Worth::Points);
+            let mine = ways
+                .iter()
+                .filter(|w| self.group(w.demand) == *group && self.demands[w.demand].worth != Worth::Points);
             let Some(way) = mine.max_by_key(|w| (w.cost, Reverse(w.demand))) else { continue };
             for (at, g) in uses(open, &way.needs) {
                 let list = &mut users[g.ix()][at as usize];
@@ -868,7 +924,11 @@ fn by_way(
     }
     steps.push(Step { commit: needs.edits.clone(), forbid: Vec::new(), status: status.to_vec() });
     for i in (0..needs.edits.len()).rev() {
-        steps.push(Step { commit: needs.edits[..i].to_vec(), forbid: vec![needs.edits[i]], status: status.to_vec() });
+        steps.push(Step {
+            commit: needs.edits[..i].to_vec(),
+            forbid: vec![needs.edits[i]],
+            status: status.to_vec(),
+        });
     }
 }
 
@@ -886,7 +946,12 @@ fn demands(p: &Problem, judge: &Judge<'_>, goal: Goal) -> Vec<Demand> {
     }
     match goal {
         Goal::Now | Goal::Full | Goal::Must => {
-            all.extend(judge.still_sounding().iter().map(|(part, g)| Demand { what: What::By(*part, *g), worth: Worth::Harm }));
+            all.extend(
+                judge
+                    .still_sounding()
+                    .iter()
+                    .map(|(part, g)| Demand { what: What::By(*part, *g), worth: Worth::Harm }),
+            );
         }
         Goal::Break => {
             for part in &p.counted {

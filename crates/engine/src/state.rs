@@ -192,7 +192,14 @@ pub(crate) fn always_charged(p: &Problem, pair: usize, s: SocketId) -> bool {
 }
 
 /// Seconds that every plan with these edits costs at least: everything but fetching.
-pub(crate) fn firm(p: &Problem, fault: &Fault, state: &State, plan: &Plan, touched: &[bool], least: &dyn Fn(usize, Option<End>) -> Option<i32>) -> Option<i32> {
+pub(crate) fn firm(
+    p: &Problem,
+    fault: &Fault,
+    state: &State,
+    plan: &Plan,
+    touched: &[bool],
+    least: &dyn Fn(usize, Option<End>) -> Option<i32>,
+) -> Option<i32> {
     let steps = &p.spec.steps;
     let count = |n: usize| i32::try_from(n).unwrap_or(i32::MAX);
     let mut seconds = steps.unplug * count(plan.pulls.len());

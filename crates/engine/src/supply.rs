@@ -76,8 +76,14 @@ impl Supply {
         let n = p.spec.gear.len();
         let plain = (0..n).map(|g| only_power(p, GearId::at(g))).collect();
         let none = vec![None; n];
-        let mut it =
-            Supply { full: none.clone(), last: none, how: vec![None; n], priced: Vec::new(), options: Vec::new(), plain };
+        let mut it = Supply {
+            full: none.clone(),
+            last: none,
+            how: vec![None; n],
+            priced: Vec::new(),
+            options: Vec::new(),
+            plain,
+        };
         let mut heap = BinaryHeap::new();
         for g in (0..n).map(GearId::at) {
             let gear = &p.spec.gear[g.ix()];
@@ -98,7 +104,8 @@ impl Supply {
                 let start = if mended { Some(0) } else { open.start_cost(g) };
                 if let Some(start) = start.or((battery && p.live[g.ix()]).then_some(0)) {
                     let start = if p.live[g.ix()] { 0 } else { start };
-                    let start = if open.judge.could_start(g) { open.start_cost(g).unwrap_or(start) } else { start };
+                    let start =
+                        if open.judge.could_start(g) { open.start_cost(g).unwrap_or(start) } else { start };
                     it.offer(&mut heap, g, start + mend, start + mend, How::SwitchOn);
                 }
             }
@@ -148,7 +155,14 @@ impl Supply {
         self.priced[g.ix()]
     }
 
-    fn offer(&mut self, heap: &mut BinaryHeap<(Reverse<i64>, usize)>, g: GearId, full: i64, own: i64, how: How) {
+    fn offer(
+        &mut self,
+        heap: &mut BinaryHeap<(Reverse<i64>, usize)>,
+        g: GearId,
+        full: i64,
+        own: i64,
+        how: How,
+    ) {
         let feeder = match how {
             How::Live | How::SwitchOn => None,
             How::There { feeder, .. } | How::New { feeder, .. } => Some(feeder),
@@ -164,7 +178,13 @@ impl Supply {
     }
 
     /// Everything that a piece with power could feed.
-    fn feed_on(&mut self, open: &Open<'_, '_>, heap: &mut BinaryHeap<(Reverse<i64>, usize)>, g: GearId, cost: i64) {
+    fn feed_on(
+        &mut self,
+        open: &Open<'_, '_>,
+        heap: &mut BinaryHeap<(Reverse<i64>, usize)>,
+        g: GearId,
+        cost: i64,
+    ) {
         let p = open.p;
         for s in &p.supply_outs[g.ix()] {
             let Some(socket) = open.mend_cost(&open.socket_fix(*s)) else { continue };
@@ -177,10 +197,16 @@ impl Supply {
                     self.offer(heap, p.spec.gear_of(to), cost + own, own, How::There { feeder: g, into: to });
                 }
             }
-            for arc in &open.arcs[s.ix()] {
+            for arc in open.arcs_from(*s) {
                 if let Some(own) = self.at_socket(open, arc.to, false) {
                     let own = own + socket + arc.cost;
-                    self.offer(heap, p.spec.gear_of(arc.to), cost + own, own, How::New { feeder: g, arc: *arc });
+                    self.offer(
+                        heap,
+                        p.spec.gear_of(arc.to),
+                        cost + own,
+                        own,
+                        How::New { feeder: g, arc: *arc },
+                    );
                 }
             }
         }
