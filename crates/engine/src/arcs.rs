@@ -2,8 +2,8 @@
 
 use check::Judge;
 use check::Problem;
-use check::fault::{Fault, Loss, Losses};
-use check::ids::{GearId, LinkId, RouteId, SocketId};
+use check::fault::Losses;
+use check::ids::{GearId, LinkId, SocketId};
 use check::plan::{End, Plan};
 use check::spec::{Guard, Place};
 
@@ -26,17 +26,6 @@ pub(crate) struct Arc {
     pub(crate) touches: [bool; 2],
 }
 
-/// Whether something lost can be had again.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(crate) enum Fix {
-    /// It is not lost.
-    Fine,
-    /// By these mends.
-    Mends(Vec<usize>),
-    /// Not at all.
-    Gone,
-}
-
 /// Whether a guard can hold.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Hold {
@@ -55,7 +44,6 @@ pub(crate) enum Hold {
 pub(crate) struct Open<'a, 'p> {
     pub(crate) p: &'p Problem,
     pub(crate) edits: &'a Edits,
-    pub(crate) fault: &'p Fault,
     pub(crate) judge: &'a Judge<'p>,
     pub(crate) state: &'a State,
     pub(crate) plan: &'a Plan,
@@ -80,7 +68,6 @@ impl<'a, 'p> Open<'a, 'p> {
     pub(crate) fn new(
         p: &'p Problem,
         edits: &'a Edits,
-        fault: &'p Fault,
         judge: &'a Judge<'p>,
         state: &'a State,
         plan: &'a Plan,
@@ -100,7 +87,7 @@ impl<'a, 'p> Open<'a, 'p> {
         }
         let n = p.spec.sockets.len();
         let (arcs, first) = (Vec::new(), vec![0; n + 1]);
-        let mut it = Open { p, edits, fault, judge, state, plan, touched, alike, taken, arcs, first };
+        let mut it = Open { p, edits, judge, state, plan, touched, alike, taken, arcs, first };
         it.list(&claimed, least);
         it
     }
@@ -161,7 +148,7 @@ impl<'a, 'p> Open<'a, 'p> {
         let p = self.p;
         let g = p.spec.gear_of(s);
         let packed_for_good = self.judge.place(g) == Place::Case && self.placements(g).next().is_none();
-        if self.taken[s.ix()] || packed_for_good || self.socket_fix(s) == Fix::Gone {
+        if self.taken[s.ix()] || packed_for_good || self.lost(s) {
             return Ends { fresh: None, kept: None };
         }
         let normal = p.normal_at[s.ix()];
@@ -227,7 +214,7 @@ impl<'a, 'p> Open<'a, 'p> {
         let link = &p.spec.patch[l.ix()];
         let at = |e: End| if e == End::From { link.from } else { link.to };
         let rival = at(if needs_plug { end.other() } else { end });
-        let alone = (needs_plug && link.via.is_empty()) || self.socket_fix(rival) == Fix::Gone;
+        let alone = (needs_plug && link.via.is_empty()) || self.lost(rival);
         Some(if alone { whole } else { whole / 2 })
     }
 
@@ -236,80 +223,14 @@ impl<'a, 'p> Open<'a, 'p> {
         if self.touched[g.ix()] { 0 } else { i64::from(crate::state::visit(self.p, g)) * UNIT }
     }
 
-    fn fix(&self, is: impl Fn(&Loss) -> bool) -> Fix {
-        let mut mends = Vec::new();
-        for (i, loss) in self.fault.lost.iter().enumerate() {
-            if !is(loss) || self.plan.mends.iter().any(|m| self.fault.mends[*m].gives == i) {
-                continue;
-            }
-            let open = |m: &usize| {
-                self.fault.mends[*m].gives == i
-                    && !self.state.forbidden[self.edits.id(Edit::Mend(*m))]
-                    && !(self.state.bag == Some(false) && self.from_bag(*m))
-            };
-            match (0..self.fault.mends.len()).filter(open).min_by_key(|m| self.fault.mends[*m].seconds) {
-                Some(m) => mends.push(m),
-                None => return Fix::Gone,
-            }
-        }
-        if mends.is_empty() { Fix::Fine } else { Fix::Mends(mends) }
+    /// Is a socket lost, alone or with its piece?
+    pub(crate) fn lost(&self, s: SocketId) -> bool {
+        self.losses().socket(&self.p.spec, s)
     }
 
-    /// Does a mend need something that is only in the bag?
-    fn from_bag(&self, m: usize) -> bool {
-        self.fault.mends[m].wear.is_some_and(|w| self.p.spec.wear[w.ix()].stage <= 0)
-    }
-
-    fn losses(&self) -> &Losses {
+    /// What is lost after the mends of this plan.
+    pub(crate) fn losses(&self) -> &Losses {
         self.judge.losses()
-    }
-
-    pub(crate) fn gear_fix(&self, g: GearId) -> Fix {
-        if self.losses().gear(g) { self.fix(|l| *l == Loss::Gear(g)) } else { Fix::Fine }
-    }
-
-    pub(crate) fn socket_fix(&self, s: SocketId) -> Fix {
-        let g = self.p.spec.gear_of(s);
-        if self.losses().socket(&self.p.spec, s) {
-            self.fix(|l| *l == Loss::Gear(g) || *l == Loss::Socket(s))
-        } else {
-            Fix::Fine
-        }
-    }
-
-    pub(crate) fn sound_fix(&self, g: GearId) -> Fix {
-        if self.losses().sound(g) { self.fix(|l| *l == Loss::Sound(g)) } else { Fix::Fine }
-    }
-
-    pub(crate) fn make_fix(&self, g: GearId) -> Fix {
-        if self.losses().make(g) { self.fix(|l| *l == Loss::Make(g)) } else { Fix::Fine }
-    }
-
-    pub(crate) fn supply_fix(&self, g: GearId) -> Fix {
-        if self.losses().supply(g) { self.fix(|l| *l == Loss::Supply(g)) } else { Fix::Fine }
-    }
-
-    pub(crate) fn route_fix(&self, r: RouteId) -> Fix {
-        if self.losses().route(r) { self.fix(|l| *l == Loss::Route(r)) } else { Fix::Fine }
-    }
-
-    pub(crate) fn link_fix(&self, link: LinkId) -> Fix {
-        if self.losses().link(link) {
-            self.fix(|l| matches!(l, Loss::Lead(i, _) if *i == link))
-        } else {
-            Fix::Fine
-        }
-    }
-
-    /// Seconds of mends, in units; `None` where there is no mending it.
-    pub(crate) fn mend_cost(&self, fix: &Fix) -> Option<i64> {
-        match fix {
-            Fix::Fine => Some(0),
-            Fix::Mends(list) => {
-                Some(list.iter().map(|m| i64::from(self.fault.mends[*m].seconds) * UNIT).sum())
-            }
-            Fix::Gone => None,
-        }
     }
 
     /// Can a guard hold, and what does it take?

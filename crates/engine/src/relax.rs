@@ -10,7 +10,7 @@ use check::Sides;
 use check::ids::{GearId, KnobId, ListenerId, RouteId, SocketId, SourceId};
 use check::spec::{Flow, Levels, PhantomOut, Place};
 
-use crate::arcs::{Fix, Hold, Open, UNIT};
+use crate::arcs::{Hold, Open, UNIT};
 use crate::edits::Edit;
 use crate::prices::{At, Prices};
 use crate::supply::{Needs, Supply};
@@ -270,10 +270,10 @@ impl Run<'_, '_, '_> {
             if !gear.makes.iter().any(|m| m.source == source) {
                 continue;
             }
-            let mends =
-                [open.make_fix(g), open.gear_fix(g)].iter().map(|f| open.mend_cost(f)).sum::<Option<i64>>();
-            let (Some(mends), Some((power, fed))) = (mends, self.power(g, false)) else { continue };
-            let base = self.share(mends) + power;
+            if open.losses().make(g) || open.losses().gear(g) {
+                continue;
+            }
+            let Some((base, fed)) = self.power(g, false) else { continue };
             let here = match open.judge.place(g) {
                 Place::At(n) => Some((n, 0)),
                 Place::Case => None,
@@ -312,13 +312,12 @@ impl Run<'_, '_, '_> {
 
     fn leave(&mut self, from: SocketId, l: Leaving) {
         let open = self.open;
-        if open.socket_fix(from) == Fix::Gone {
+        if open.lost(from) {
             return;
         }
         if let Some(to) = open.judge.link_out(from) {
-            let lead = open.judge.normal_out(from).map_or(Fix::Fine, |n| open.link_fix(n));
-            if let Some(mend) = open.mend_cost(&lead) {
-                self.arrive(from, to, None, l, l.cost + self.share(mend), false);
+            if !open.judge.normal_out(from).is_some_and(|n| open.losses().link(n)) {
+                self.arrive(from, to, None, l, l.cost, false);
             }
         }
         let g = open.p.spec.gear_of(from);
@@ -352,12 +351,11 @@ impl Run<'_, '_, '_> {
             return;
         }
         let Some(levels) = p.spec.window(to, *class).and_then(|w| l.levels.meet(w)) else { return };
-        let (Some(mends), Some((power, fed))) =
-            (open.mend_cost(&open.socket_fix(to)), self.power(b.gear, l.fed))
-        else {
+        if open.lost(to) {
             return;
-        };
-        let mut cost = cost + power + self.share(mends);
+        }
+        let Some((power, fed)) = self.power(b.gear, l.fed) else { return };
+        let mut cost = cost + power;
         if let Some(k) = self.wrong_bank(to, *phantom) {
             if open.state.forbidden[open.edits.id(Edit::Knob(k))] || open.plan.knobs.contains(&k) {
                 return;
@@ -443,11 +441,10 @@ impl Run<'_, '_, '_> {
         let g = p.spec.gear_of(label.at);
         for r in &p.routes_from[label.at.ix()] {
             let route = &p.spec.routes[r.ix()];
-            let (Some(mends), true) = (open.mend_cost(&open.route_fix(*r)), label.sides.passes(route.takes))
-            else {
+            if open.losses().route(*r) || !label.sides.passes(route.takes) {
                 continue;
-            };
-            let mut cost = label.cost + self.share(mends);
+            }
+            let mut cost = label.cost;
             let mut walked = label.walked;
             match route.knob {
                 Some(k) if !open.judge.knob(k) => {
@@ -509,7 +506,9 @@ impl Run<'_, '_, '_> {
         if want.by.is_some_and(|by| by != g) {
             return None;
         }
-        let mend = self.share(open.mend_cost(&open.sound_fix(g))?);
+        if open.losses().sound(g) {
+            return None;
+        }
         let gear = &p.spec.gear[g.ix()];
         let need = p.spec.listeners[want.listener.ix()].need;
         let hears =
@@ -531,7 +530,7 @@ impl Run<'_, '_, '_> {
                     0
                 };
                 let points = label.points + gear.points + gear.placements[n].points;
-                (label.cost + extra + mend, points, moved.then_some(n))
+                (label.cost + extra, points, moved.then_some(n))
             })
             .min_by_key(|(c, pts, _)| self.key(*c, *pts))
     }
@@ -556,7 +555,6 @@ impl Run<'_, '_, '_> {
                 if open.judge.place(g) != Place::At(n) {
                     needs.edit(open, Edit::Place(g, n));
                 }
-                needs.fix(open, &open.make_fix(g));
                 self.supply.needs(open, g, &mut needs);
                 let guard = p.spec.gear[g.ix()]
                     .makes
@@ -567,7 +565,6 @@ impl Run<'_, '_, '_> {
             }
             if let Some(r) = label.route {
                 let route = &p.spec.routes[r.ix()];
-                needs.fix(open, &open.route_fix(r));
                 needs.hold(open, open.hold(route.guard));
                 if let Some(kb) = route.knob
                     && !open.judge.knob(kb)
@@ -585,11 +582,7 @@ impl Run<'_, '_, '_> {
             }
             if let Some(edit) = label.edit {
                 needs.edit(open, edit);
-            } else if let Some(l) = open.judge.normal_out(label.from) {
-                needs.fix(open, &open.link_fix(l));
             }
-            needs.fix(open, &open.socket_fix(label.from));
-            needs.fix(open, &open.socket_fix(label.at));
             if let Flow::Out { phantom, .. } = p.spec.socket(label.from).flow
                 && let Some(kb) = self.wrong_bank(label.at, phantom)
             {
@@ -600,7 +593,6 @@ impl Run<'_, '_, '_> {
         if let Some(n) = placed {
             needs.edit(open, Edit::Place(speaker, n));
         }
-        needs.fix(open, &open.sound_fix(speaker));
         needs
     }
 }

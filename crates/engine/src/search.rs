@@ -122,6 +122,9 @@ pub(crate) struct Task {
     pub(crate) polish: u64,
 }
 
+/// Mends of one fault that are weighed, one set against another.
+const MENDS: usize = 8;
+
 /// Rounds of moving shares at each node.
 const ROUNDS: usize = 0;
 
@@ -203,17 +206,13 @@ impl<'p> Search<'p> {
         self.restore(0);
         self.look(60, true);
         self.dive(0);
-        // Whether the bag is opened at all is decided first: it is a large cost that everything taken from it shares.
+        // Whether the bag is opened, and what is mended, is decided first: the one is a large cost that everything taken
+        // from it shares, and each set of mends leaves another fault.
         let least = Key::from([i32::MIN; 7]);
-        if self.has_bag() {
-            let closed = self.child(0, Step { forbid: vec![Edit::Open], ..Step::default() });
-            let open = self.child(0, Step { commit: vec![Edit::Open], ..Step::default() });
-            for n in [closed, open] {
-                self.dive(n);
-                self.heap.push(Reverse((least, Reverse(1), n)));
-            }
-        } else {
-            self.heap.push(Reverse((least, Reverse(0), 0)));
+        for step in self.first_steps() {
+            let n = self.child(0, step);
+            self.dive(n);
+            self.heap.push(Reverse((least, Reverse(1), n)));
         }
         let mut settled_at = None;
         let mut since_dive = 0;
@@ -274,6 +273,30 @@ impl<'p> Search<'p> {
         let nodes = self.looked;
         let (_, _, plan, values) = self.best.unwrap_or_default();
         Found { plan, values, proved, bound, nodes }
+    }
+
+    /// Every way to begin: with the bag closed or open, and with each set of mends.
+    fn first_steps(&self) -> Vec<Step> {
+        let mends = self.fault.mends.len();
+        let mut steps = Vec::new();
+        for bag in if self.has_bag() { &[Some(false), Some(true)][..] } else { &[None][..] } {
+            // A fault has one or two mends; of more, only the first few are weighed together.
+            for set in 0_u32..1 << mends.min(MENDS) {
+                let mut step = Step::default();
+                match bag {
+                    Some(true) => step.commit.push(Edit::Open),
+                    Some(false) => step.forbid.push(Edit::Open),
+                    None => {}
+                }
+                for m in 0..mends {
+                    let list =
+                        if m < MENDS && set & (1 << m) != 0 { &mut step.commit } else { &mut step.forbid };
+                    list.push(Edit::Mend(m));
+                }
+                steps.push(step);
+            }
+        }
+        steps
     }
 
     fn has_bag(&self) -> bool {
@@ -356,7 +379,6 @@ impl<'p> Search<'p> {
         let open = Open::new(
             self.p,
             &self.edits,
-            self.fault,
             &self.judge,
             &self.state,
             &plan,
@@ -504,8 +526,7 @@ impl<'p> Search<'p> {
         if firm > cap {
             return Look::Dead;
         }
-        let open =
-            Open::new(p, edits, self.fault, &self.judge, &self.state, &plan, touched, &self.alike, least);
+        let open = Open::new(p, edits, &self.judge, &self.state, &plan, touched, &self.alike, least);
         let mut supply = Supply::settle(&open);
 
         // Power for what is switched on comes first: there is no doing without it.

@@ -6,7 +6,7 @@ use std::collections::BinaryHeap;
 use check::ids::{GearId, SocketId};
 use check::spec::Place;
 
-use crate::arcs::{Arc, Fix, Hold, Open};
+use crate::arcs::{Arc, Hold, Open};
 use crate::edits::Edit;
 use crate::prices::{At, Prices};
 
@@ -53,14 +53,6 @@ impl Needs {
         }
     }
 
-    pub(crate) fn fix(&mut self, open: &Open<'_, '_>, fix: &Fix) {
-        if let Fix::Mends(list) = fix {
-            for m in list {
-                self.edit(open, Edit::Mend(*m));
-            }
-        }
-    }
-
     pub(crate) fn hold(&mut self, open: &Open<'_, '_>, hold: Hold) {
         match hold {
             Hold::Now | Hold::Never => {}
@@ -92,22 +84,19 @@ impl Supply {
                 it.offer(&mut heap, g, 0, 0, How::Live);
                 continue;
             }
-            let Some(mend) = open.mend_cost(&open.gear_fix(g)) else { continue };
-            if !gear.needs_power || gear.root {
-                it.offer(&mut heap, g, mend, mend, How::Live);
+            if open.losses().gear(g) || !gear.needs_power || gear.root {
                 continue;
             }
-            // A piece that is dead now but could be mended stands as it did: fed where its feed stands.
-            let battery = gear.battery.is_some_and(|b| open.hold(b.guard) != Hold::Never);
-            let mended = mend > 0 || open.supply_fix(g) != Fix::Fine;
-            if open.judge.could_start(g) || battery {
-                let start = if mended { Some(0) } else { open.start_cost(g) };
-                if let Some(start) = start.or((battery && p.live[g.ix()]).then_some(0)) {
-                    let start = if p.live[g.ix()] { 0 } else { start };
-                    let start =
-                        if open.judge.could_start(g) { open.start_cost(g).unwrap_or(start) } else { start };
-                    it.offer(&mut heap, g, start + mend, start + mend, How::SwitchOn);
-                }
+            if open.judge.could_start(g)
+                && let Some(start) = open.start_cost(g)
+            {
+                it.offer(&mut heap, g, start, start, How::SwitchOn);
+            }
+            // A battery that a pull would let in: what it ran on before, it runs on at once.
+            let waits =
+                gear.battery.is_some_and(|b| matches!(open.hold(b.guard), Hold::Pull(..) | Hold::Fill(_)));
+            if waits && let Some(start) = if p.live[g.ix()] { Some(0) } else { open.start_cost(g) } {
+                it.offer(&mut heap, g, start, start, How::SwitchOn);
             }
         }
         while let Some((Reverse(cost), g)) = heap.pop() {
@@ -187,19 +176,18 @@ impl Supply {
     ) {
         let p = open.p;
         for s in &p.supply_outs[g.ix()] {
-            let Some(socket) = open.mend_cost(&open.socket_fix(*s)) else { continue };
+            if open.lost(*s) {
+                continue;
+            }
             if let Some(to) = open.judge.link_out(*s) {
-                let lead = open.judge.normal_out(*s).map_or(Fix::Fine, |l| open.link_fix(l));
-                if let Some(lead) = open.mend_cost(&lead)
-                    && let Some(own) = self.at_socket(open, to, open.judge.normal_out(*s).is_some())
-                {
-                    let own = own + socket + lead;
+                let dead = open.judge.normal_out(*s).is_some_and(|l| open.losses().link(l));
+                if !dead && let Some(own) = at_socket(open, to) {
                     self.offer(heap, p.spec.gear_of(to), cost + own, own, How::There { feeder: g, into: to });
                 }
             }
             for arc in open.arcs_from(*s) {
-                if let Some(own) = self.at_socket(open, arc.to, false) {
-                    let own = own + socket + arc.cost;
+                if let Some(own) = at_socket(open, arc.to) {
+                    let own = own + arc.cost;
                     self.offer(
                         heap,
                         p.spec.gear_of(arc.to),
@@ -212,26 +200,6 @@ impl Supply {
         }
     }
 
-    /// What a piece needs besides the link that arrives at its supply socket.
-    fn at_socket(&self, open: &Open<'_, '_>, to: SocketId, normal: bool) -> Option<i64> {
-        let p = open.p;
-        let h = p.spec.gear_of(to);
-        let gear = &p.spec.gear[h.ix()];
-        if !gear.needs_power || open.judge.is_live(h) {
-            return None;
-        }
-        let check::spec::Flow::In { guard, .. } = p.spec.socket(to).flow else { return None };
-        if open.hold(guard) == Hold::Never {
-            return None;
-        }
-        let fixes = [open.gear_fix(h), open.supply_fix(h), open.socket_fix(to)];
-        let mends = fixes.iter().map(|f| open.mend_cost(f)).sum::<Option<i64>>()?;
-        // Fed again over the untouched link by a piece that is mended, it stands as if nothing had happened.
-        let steady = normal && p.live[h.ix()] && !open.fault.mends.is_empty();
-        let start = if steady { Some(0) } else { open.start_cost(h) };
-        Some(mends + start?)
-    }
-
     /// The least that power for this piece costs by itself: its own last plug and switch.
     pub(crate) fn last(&self, g: GearId) -> Option<i64> {
         self.last[g.ix()]
@@ -242,9 +210,7 @@ impl Supply {
         if open.judge.is_live(g) {
             return;
         }
-        let p = open.p;
-        let gear = &p.spec.gear[g.ix()];
-        let fixes = [open.gear_fix(g), open.supply_fix(g)];
+        let gear = &open.p.spec.gear[g.ix()];
         if open.judge.place(g) == Place::Case
             && let Some((n, _)) = open.placements(g).min_by_key(|(_, c)| *c)
             && !needs.edits.iter().any(|e| matches!(e, Edit::Place(h, _) if *h == g))
@@ -262,12 +228,6 @@ impl Supply {
             }
             Some(How::There { feeder, into }) => {
                 self.needs(open, feeder, needs);
-                if let Some(from) = open.judge.link_in(into) {
-                    needs.fix(open, &open.socket_fix(from));
-                    if let Some(l) = open.judge.normal_out(from) {
-                        needs.fix(open, &open.link_fix(l));
-                    }
-                }
                 self.into_socket(open, into, needs);
             }
             Some(How::New { feeder, arc }) => {
@@ -276,15 +236,10 @@ impl Supply {
                 needs.edit(open, arc.edit);
             }
         }
-        for fix in &fixes {
-            needs.fix(open, fix);
-        }
-        if gear.needs_power && !gear.root && !gear.auto && !matches!(self.how[g.ix()], Some(How::Live)) {
-            let stands = p.live[g.ix()] && fixes.iter().any(|f| matches!(f, Fix::Mends(_)));
-            let id = open.edits.id(Edit::Start(g));
-            if !stands && !open.state.forbidden[id] {
-                needs.edit(open, Edit::Start(g));
-            }
+        let switched =
+            gear.needs_power && !gear.root && !gear.auto && !matches!(self.how[g.ix()], Some(How::Live));
+        if switched && !open.state.forbidden[open.edits.id(Edit::Start(g))] {
+            needs.edit(open, Edit::Start(g));
         }
     }
 
@@ -292,8 +247,17 @@ impl Supply {
         if let check::spec::Flow::In { guard, .. } = open.p.spec.socket(into).flow {
             needs.hold(open, open.hold(guard));
         }
-        needs.fix(open, &open.socket_fix(into));
     }
+}
+
+/// What a piece needs besides the link that arrives at its supply socket: to be switched on.
+fn at_socket(open: &Open<'_, '_>, to: SocketId) -> Option<i64> {
+    let p = open.p;
+    let h = p.spec.gear_of(to);
+    let out =
+        open.losses().supply(h) || open.lost(to) || open.judge.is_live(h) || !p.spec.gear[h.ix()].needs_power;
+    let check::spec::Flow::In { guard, .. } = p.spec.socket(to).flow else { return None };
+    if out || open.hold(guard) == Hold::Never { None } else { open.start_cost(h) }
 }
 
 /// Does a piece only pass power on, so that no sound ever goes through it?
