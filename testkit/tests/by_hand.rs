@@ -9,7 +9,7 @@
 
 use serde_json::{Value, json};
 use testkit::neutral::Problem;
-use testkit::oracle::{Answer, Goal, Rules, answer};
+use testkit::oracle::{Answer, Goal, Rule, Rules, answer, solve};
 
 fn solved(problem: &Value, goal: Goal) -> Answer {
     let problem = Problem::from_value(problem).unwrap_or_else(|error| panic!("{error}"));
@@ -235,13 +235,16 @@ fn mendable(secs: i64, owned: i64, case: i64) -> Value {
 
 #[test]
 fn a_mend_costs_its_seconds_the_way_there_and_what_it_uses_up() {
-    // Swap 30, take from stage 2, go 1, quieten 3. Fed by an untouched link throughout: steady, no start.
+    // Swap 30, take from stage 2, go 1, quieten 3. Judged by what is still lost, the power was never gone: no start.
     let found = check_now(&mendable(30, 2, 1), -1, 36, 1);
     assert_eq!(found.plan.mend, ["swap cells"]);
     // From the case: 4 and 15 instead of 2.
     check_now(&mendable(30, 1, 1), -1, 53, 1);
     // None left: nothing can be done.
     check_now(&mendable(30, 0, 0), 0, 0, 0);
+    // Were the break in power counted: switch on 3 and boot 9 besides.
+    let problem = Problem::from_value(&mendable(30, 2, 1)).unwrap();
+    assert_eq!(solve(&problem, Goal::Now, Rules::ALL.with(Rule::Interrupted)).seconds, 48);
 }
 
 #[test]

@@ -7,7 +7,7 @@ use super::carry::{self, Heard, Hop, Label, Scene};
 use super::cost::{self, Cost, Mended};
 use super::node::{Act, Acts, Node, Status};
 use super::options::Options;
-use super::power;
+use super::power::{self, Before};
 use super::rules::{Rule, Rules};
 use super::safety::{self, Unsafe};
 use super::table::{Down, Table};
@@ -16,6 +16,8 @@ use super::table::{Down, Table};
 #[derive(Clone, Debug)]
 pub(super) struct Facts {
     pub(super) live_before: Vec<bool>,
+    /// The whole fault.
+    pub(super) fault: Down,
     /// By part: carried by the normal patch, so it counts.
     pub(super) counted: Vec<bool>,
     /// By part and gear: the speaker carries the part in the normal patch.
@@ -31,13 +33,14 @@ impl Facts {
         let live_before = power::live(&whole, &untouched, &whole.down, None);
         let mut facts = Facts {
             live_before,
+            fault: Down::of(rig, &[]),
             counted: rig.parts.iter().map(|part| part.rank != Rank::Never).collect(),
             speakers_before: vec![vec![false; rig.gear.len()]; rig.parts.len()],
             harm_pair: vec![vec![false; rig.gear.len()]; rig.parts.len()],
         };
         let before = Hearing::of(&whole, &facts, &untouched, &whole.down, &[]);
-        let down = Down::of(rig, lost);
-        let after = Hearing::of(&whole, &facts, &untouched, &down, &[]);
+        facts.fault = Down::of(rig, lost);
+        let after = Hearing::of(&whole, &facts, &untouched, &facts.fault, &[]);
         for (p, part) in rig.parts.iter().enumerate() {
             facts.counted[p] = !before.ways[p].is_empty();
             facts.speakers_before[p] = before.speakers(rig, p);
@@ -70,7 +73,8 @@ impl Hearing {
         more: &[Hop],
     ) -> Hearing {
         let rig = table.rig;
-        let live = power::live(table, options, down, Some(&facts.live_before));
+        let live =
+            power::live(table, options, down, Some(Before { live: &facts.live_before, fault: &facts.fault }));
         let mut hops = carry::normal_hops(table, options, down);
         hops.extend(more.iter().filter(|hop| carry::passes(table, options, down, &hop.wire)).cloned());
         let scene = Scene::as_is(table, options, down, live, hops);

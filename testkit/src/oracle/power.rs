@@ -6,6 +6,15 @@ use super::options::Options;
 use super::rules::Rule;
 use super::table::{Down, Table};
 
+/// What was so when the fault struck.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Before<'f> {
+    /// Gear that was live in the normal patch.
+    pub(super) live: &'f [bool],
+    /// The whole fault, mended or not.
+    pub(super) fault: &'f Down,
+}
+
 /// A supply link that may work.
 struct Feed {
     from: usize,
@@ -15,13 +24,12 @@ struct Feed {
 
 /// Which gear may be live, given what does not work.
 ///
-/// `live_before` is which gear was live in the normal patch; `None` asks for exactly that, where whatever has
-/// power is on.
+/// Without `before` whatever has power is on: that is the normal patch.
 pub(super) fn live(
     table: &Table<'_>,
     options: &Options,
     down: &Down,
-    live_before: Option<&[bool]>,
+    before: Option<Before<'_>>,
 ) -> Vec<bool> {
     let rig = table.rig;
     let up = |g: usize| options.out(g) && !down.gear[g];
@@ -35,22 +43,25 @@ pub(super) fn live(
         Battery::When(guard) => options.guard(table, Some(guard)),
     };
     // What is live with nothing in the way of it: passive gear always, outlets unless their supply is lost.
-    let always = |g: usize| {
+    let always = |g: usize, down: &Down| {
         let gear = &rig.gear[g];
         if gear.root { !down.supply[g] } else { !gear.needs_power }
     };
-    let steady = match live_before {
+    let steady = match before {
         None => vec![true; rig.gear.len()],
-        Some(before) if !table.rules.has(Rule::Steady) => before.to_vec(),
+        Some(before) if !table.rules.has(Rule::Steady) => before.live.to_vec(),
         Some(before) => {
-            let ground = |g: usize| up(g) && before[g] && (always(g) || battery(g));
-            let passes = |g: usize| up(g) && before[g] && !down.supply[g];
-            grow(&feeds, rig.gear.len(), ground, passes, true)
+            // With the rule, what lost its power when the fault struck stays off, mended or not.
+            let fault = if table.rules.has(Rule::Interrupted) { before.fault } else { down };
+            let kept_up = |g: usize| options.out(g) && !fault.gear[g] && before.live[g];
+            let ground = |g: usize| kept_up(g) && (always(g, fault) || battery(g));
+            let passes = |g: usize| kept_up(g) && !fault.supply[g];
+            grow(&self::feeds(table, options, fault), rig.gear.len(), ground, passes, true)
         }
     };
-    let no_start = live_before.is_none() || !table.rules.has(Rule::Start);
+    let no_start = before.is_none() || !table.rules.has(Rule::Start);
     let switched = |g: usize| steady[g] || no_start || options.started[g];
-    let ground = |g: usize| up(g) && (always(g) || (battery(g) && switched(g)));
+    let ground = |g: usize| up(g) && (always(g, down) || (battery(g) && switched(g)));
     let passes = |g: usize| up(g) && !down.supply[g] && (switched(g) || rig.gear[g].auto);
     grow(&feeds, rig.gear.len(), ground, passes, false)
 }

@@ -27,6 +27,10 @@ pub enum Rule {
     Start,
     /// Off: what has lost power for a moment is still on.
     Steady,
+    /// On (it is not part of [`Rules::ALL`]): what lost its power when the fault struck must be started again even
+    /// after a mend has brought the power back. Off, as the neutral form says: all that works, *steady* included, is
+    /// judged by what is still lost.
+    Interrupted,
     /// Off: starting takes no time beyond the switch.
     Boot,
     /// Off: no route can be switched.
@@ -62,7 +66,7 @@ pub enum Rule {
 }
 
 impl Rule {
-    /// All of them, in the order of the list above.
+    /// All of them but [`Rule::Interrupted`], in the order of the list above.
     pub const ALL: [Rule; 27] = [
         Rule::Never,
         Rule::Loop,
@@ -99,12 +103,18 @@ impl Rule {
 pub struct Rules(u32);
 
 impl Rules {
-    /// Every rule in force: the definition itself.
-    pub const ALL: Rules = Rules(u32::MAX);
+    /// Every rule of the definition in force.
+    pub const ALL: Rules = Rules(u32::MAX).without(Rule::Interrupted);
+
+    /// The same with `rule` too.
+    #[must_use]
+    pub const fn with(self, rule: Rule) -> Rules {
+        Rules(self.0 | (1 << rule as u32))
+    }
 
     /// The same without `rule`.
     #[must_use]
-    pub fn without(self, rule: Rule) -> Rules {
+    pub const fn without(self, rule: Rule) -> Rules {
         Rules(self.0 & !(1 << rule as u32))
     }
 
