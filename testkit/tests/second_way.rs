@@ -54,6 +54,12 @@ fn agrees_with_every_problem_made_for_one_rule() {
     check_agreement("rule-");
 }
 
+/// Twenty pieces are much for the second way: some 20 s together.
+#[test]
+fn agrees_with_every_duo_problem() {
+    check_agreement("duo-");
+}
+
 /// Each of these files also says what a program without the rule would answer. Left out are rules whose "off" was
 /// meant otherwise there: "kept" (whole leads could still be kept), and words without a switch here.
 #[test]
