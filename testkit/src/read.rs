@@ -85,13 +85,13 @@ pub fn case(json: &Value) -> Read<Case> {
         let wear = match m.get("wear").and_then(Value::as_str) {
             None => None,
             Some(w) => match neutral.names.wear.get(w) {
-                Some(id) => Some(*id),
+                Some(id) => Some((*id, 1)),
                 None => return wrong(format!("unknown wear {w:?}")),
             },
         };
         fault.mends.push(Mend {
             name: text(m, "id")?.to_owned(),
-            gives: at,
+            gives: vec![at],
             at: neutral.gear(text(m, "at")?)?,
             seconds: int(m, "secs", 0)?,
             wear,

@@ -26,19 +26,19 @@ pub enum Loss {
     SpareInCase(LeadId, i32),
 }
 
-/// An act that gives one loss back.
+/// An act that gives back what one cause took away.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Mend {
     /// What it is called.
     pub name: String,
-    /// Which entry of [`Fault::lost`] it gives back.
-    pub gives: usize,
+    /// Which entries of [`Fault::lost`] it gives back.
+    pub gives: Vec<usize>,
     /// The piece the hands are at.
     pub at: GearId,
     /// Seconds, walking and fetching apart.
     pub seconds: i32,
-    /// One piece of this is used up.
-    pub wear: Option<WearId>,
+    /// So many of this are used up.
+    pub wear: Option<(WearId, i32)>,
 }
 
 /// Everything that is lost at once.
@@ -63,7 +63,9 @@ impl Fault {
         let shift = both.lost.len();
         both.lost.extend(&other.lost);
         both.mends.extend(other.mends.iter().cloned().map(|mut m| {
-            m.gives += shift;
+            for i in &mut m.gives {
+                *i += shift;
+            }
             m
         }));
         both
@@ -105,7 +107,8 @@ impl Losses {
     pub fn of(spec: &Spec, fault: &Fault, mended: &[usize]) -> Self {
         let mut it = Losses::none(spec);
         for (i, loss) in fault.lost.iter().enumerate() {
-            let given_back = mended.iter().any(|m| fault.mends.get(*m).is_some_and(|mend| mend.gives == i));
+            let given_back =
+                mended.iter().any(|m| fault.mends.get(*m).is_some_and(|mend| mend.gives.contains(&i)));
             if given_back {
                 continue;
             }

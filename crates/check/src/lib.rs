@@ -7,6 +7,7 @@
 )]
 
 mod carry;
+pub mod compile;
 pub mod fault;
 pub mod ids;
 mod judge;

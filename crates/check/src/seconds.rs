@@ -83,8 +83,8 @@ pub(crate) fn price(p: &Problem, w: &Wired, fault: &Fault, losses: &Losses, plan
         it.seconds += mend.seconds;
         it.moves += 1;
         touched[mend.at.ix()] = true;
-        if let Some(wear) = mend.wear {
-            worn[wear.ix()] += 1;
+        if let Some((wear, n)) = mend.wear {
+            worn[wear.ix()] += n;
         }
     }
     it.seconds += boot;

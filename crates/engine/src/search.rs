@@ -993,8 +993,8 @@ fn stock(p: &Problem, fault: &Fault, losses: &Losses, plan: &Plan) -> Stock {
         open: plan.places.iter().any(|(g, _)| p.packed(*g)),
     };
     let mut worn = vec![0; p.spec.wear.len()];
-    for w in plan.mends.iter().filter_map(|m| fault.mends.get(*m)).filter_map(|m| m.wear) {
-        worn[w.ix()] += 1;
+    for (w, n) in plan.mends.iter().filter_map(|m| fault.mends.get(*m)).filter_map(|m| m.wear) {
+        worn[w.ix()] += n;
     }
     it.open |= worn.iter().zip(&p.spec.wear).any(|(need, w)| *need > w.stage.max(0));
     for (i, link) in p.spec.patch.iter().enumerate() {

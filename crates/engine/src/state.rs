@@ -224,8 +224,8 @@ pub(crate) fn firm(
     for m in &plan.mends {
         if let Some(mend) = fault.mends.get(*m) {
             seconds += mend.seconds;
-            if let Some(w) = mend.wear {
-                worn[w.ix()] += 1;
+            if let Some((w, n)) = mend.wear {
+                worn[w.ix()] += n;
             }
         }
     }
