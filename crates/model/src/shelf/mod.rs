@@ -89,8 +89,8 @@ fn read_family(family: &str, file: &str, wrong: &mut Vec<String>) -> Vec<Kind> {
             let mut slips = Slips::default();
             let detail = text::read_detail(line, &Origin::Typical, &mut slips);
             if let Some(detail) = detail {
-                if let Err((message, _)) = text::apply(&detail, &mut gear) {
-                    bad(message);
+                if let Err(unfound) = text::apply(&detail, &mut gear) {
+                    bad(unfound.message);
                 }
                 if let text::Detail::Stands(stand) = &detail {
                     kind.stands = stand.value;

@@ -214,10 +214,11 @@ impl<'a> Builder<'a> {
         let place = self.rig.gear.len();
         if let Some(old) = self.pieces.add(name, place) {
             let mut n = 2;
-            while self.pieces.get(&format!("{name} {n}")).is_some() {
+            // Not "MIXER 2", which is socket 2 of MIXER.
+            while self.pieces.get(&format!("{name} no {n}")).is_some() {
                 n += 1;
             }
-            gear.name = format!("{name} {n}");
+            gear.name = format!("{name} no {n}");
             self.pieces.add(&gear.name, place);
             let first = self.named_at.get(old).map_or(0, |(l, _)| *l);
             self.problem(
@@ -237,11 +238,13 @@ impl<'a> Builder<'a> {
     }
 
     fn unknown_kind(&mut self, kind: &str, line: usize, span: Range<usize>) {
-        let names: Vec<&str> = shelf::kinds()
-            .iter()
-            .flat_map(|k| std::iter::once(k.name.as_str()).chain(k.also.iter().map(String::as_str)))
-            .collect();
-        let near = nearest(kind, names.into_iter());
+        // One word for each kind: the one nearest to what was typed.
+        let mut words: Vec<&str> = Vec::new();
+        for k in shelf::kinds() {
+            let own = std::iter::once(k.name.as_str()).chain(k.also.iter().map(String::as_str));
+            words.extend(nearest(kind, own).first());
+        }
+        let near = nearest(kind, words.into_iter());
         let help = if near.is_empty() {
             "write = other, and its sockets on lines below; docs/shelf.md lists the kinds".to_owned()
         } else {
@@ -258,7 +261,14 @@ impl<'a> Builder<'a> {
 
     pub(crate) fn unknown_piece(&mut self, name: &str, line: usize, span: Range<usize>) {
         let names: Vec<&str> = self.rig.gear.iter().map(|g| g.name.as_str()).collect();
-        let help = did_you_mean(name, names.into_iter(), "name it first: gear NAME = KIND");
+        // The words may end in a socket: fewer and fewer of them are tried.
+        let mut typed = name;
+        let mut near = nearest(typed, names.iter().copied());
+        while let (true, Some((fewer, _))) = (near.is_empty() && typed.len() < 100, typed.rsplit_once(' ')) {
+            typed = fewer;
+            near = nearest(typed, names.iter().copied());
+        }
+        let help = did_you_mean(typed, names.into_iter(), "name it first: gear NAME = KIND");
         self.problem("unknown-gear", line, span, format!("no piece is called \"{}\"", shorten(name)), help);
     }
 
@@ -288,13 +298,13 @@ impl<'a> Builder<'a> {
             detail::apply(detail, gear).ok();
             return;
         }
-        if let Err((message, names)) = detail::apply(detail, gear) {
+        if let Err(unfound) = detail::apply(detail, gear) {
             let help = did_you_mean(
-                "",
-                names.iter().map(String::as_str),
+                &unfound.typed,
+                unfound.names.iter().map(String::as_str),
                 "see docs/shelf.md for what this kind has",
             );
-            self.problem("unknown-name", line, span.clone(), message, help);
+            self.problem("unknown-name", line, span.clone(), unfound.message, help);
         }
     }
 
@@ -400,7 +410,9 @@ impl<'a> Builder<'a> {
                     if in_bag {
                         piece.placed = Placed::InCase;
                     }
-                } else if let Some(lead) = links::find_lead(self, what) {
+                } else if let Some(lead) =
+                    links::find_lead(self, what).or_else(|| links::new_lead(self, what))
+                {
                     links::put_in_bag(self, lead, *n, in_bag);
                 } else {
                     self.consumable(what, *n, in_bag, line.number, span.clone());

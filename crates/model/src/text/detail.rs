@@ -246,6 +246,7 @@ pub(crate) fn read(line: Piece<'_>, default: &Origin, slips: &mut Slips) -> Opti
 fn stands(rest: Piece<'_>, default: &Origin, slips: &mut Slips) -> Option<Detail> {
     let (head, note) = rest.bracket();
     let origin = note.and_then(figure::origin).unwrap_or_else(|| default.clone());
+    let head = head.after("the").or(head.after("a")).unwrap_or(head);
     match STANDS.iter().find(|(w, _)| head.is(w)) {
         Some((_, stand)) => Some(Detail::Stands(Figure::new(*stand, origin))),
         None => {
@@ -424,15 +425,29 @@ pub(crate) fn print(detail: &Detail, default: &Origin) -> String {
     }
 }
 
+/// A name that a detail is about and the piece does not have.
+#[derive(Clone, Debug)]
+pub(crate) struct Unfound {
+    /// In words.
+    pub(crate) message: String,
+    /// The name as typed.
+    pub(crate) typed: String,
+    /// The names there are.
+    pub(crate) names: Vec<String>,
+}
+
 /// Lays a detail over what the kind gave.
-///
-/// Returns what it could not be laid over (an unknown name), in words, with the names there are.
-pub(crate) fn apply(detail: &Detail, gear: &mut Gear) -> Result<(), (String, Vec<String>)> {
+pub(crate) fn apply(detail: &Detail, gear: &mut Gear) -> Result<(), Unfound> {
     let body = &mut gear.body;
     match detail {
         Detail::Socket(s) => put(&mut body.sockets, s, |x| &x.name),
         Detail::Route(r) => put(&mut body.routes, r, |x| &x.name),
-        Detail::Placement(p) => put(&mut body.placements, p, |x| &x.name),
+        Detail::Placement(p) => {
+            if body.placements.is_empty() && gear.placed == Placed::At(String::new()) {
+                gear.placed = Placed::At(p.name.clone());
+            }
+            put(&mut body.placements, p, |x| &x.name);
+        }
         Detail::Bank(b) => put(&mut body.banks, b, |x| &x.name),
         Detail::Mode(m) => put(&mut body.modes, m, |x| &x.name),
         Detail::Look(l) => put(&mut body.looks, l, |x| &x.ask),
@@ -449,7 +464,8 @@ pub(crate) fn apply(detail: &Detail, gear: &mut Gear) -> Result<(), (String, Vec
                 Some(p) => gear.placed = Placed::At(p.name.clone()),
                 None => {
                     let names = body.placements.iter().map(|p| p.name.clone()).collect();
-                    return Err((format!("{} has no placement \"{name}\"", gear.name), names));
+                    let message = format!("{} has no placement \"{name}\"", gear.name);
+                    return Err(Unfound { message, typed: name.clone(), names });
                 }
             }
         }
@@ -472,7 +488,14 @@ pub(crate) fn apply(detail: &Detail, gear: &mut Gear) -> Result<(), (String, Vec
             }
         }
         Detail::Photo(file) => gear.photo = Some(file.clone()),
-        Detail::Without(thing, name) => return take_away(*thing, name, &gear.name, body),
+        Detail::Without(thing, name) => {
+            let result = take_away(*thing, name, &gear.name, body);
+            if gear.placement().is_none() && gear.placed != Placed::InCase {
+                let left = gear.body.placements.first().map_or(String::new(), |p| p.name.clone());
+                gear.placed = Placed::At(left);
+            }
+            return result;
+        }
     }
     Ok(())
 }
@@ -498,7 +521,7 @@ fn set_amount(amount: Amount, figure: Option<&Figure<f64>>, body: &mut Body) {
     }
 }
 
-fn make(typed: &MakesTyped, body: &mut Body) -> Result<(), (String, Vec<String>)> {
+fn make(typed: &MakesTyped, body: &mut Body) -> Result<(), Unfound> {
     if let Some(socket) = &typed.socket {
         body.makes.push(Makes {
             source: typed.source.clone(),
@@ -529,11 +552,15 @@ fn make(typed: &MakesTyped, body: &mut Body) -> Result<(), (String, Vec<String>)
             body.makes.push(Makes { source, socket, side: typed.side, guard: typed.guard.clone() });
             Ok(())
         }
-        _ => Err((format!("\"makes {}\" does not say at which socket", typed.source), outs)),
+        _ => Err(Unfound {
+            message: format!("\"makes {}\" does not say at which socket", typed.source),
+            typed: String::new(),
+            names: outs,
+        }),
     }
 }
 
-fn set_switch(name: &str, on: bool, gear: &str, body: &mut Body) -> Result<(), (String, Vec<String>)> {
+fn set_switch(name: &str, on: bool, gear: &str, body: &mut Body) -> Result<(), Unfound> {
     let route = body.routes.iter_mut().find(|r| crate::same_name(&r.name, name) && r.switch != Switch::Fixed);
     if let Some(route) = route {
         route.switch = if on { Switch::On } else { Switch::Off };
@@ -545,10 +572,10 @@ fn set_switch(name: &str, on: bool, gear: &str, body: &mut Body) -> Result<(), (
     }
     let routes = body.routes.iter().filter(|r| r.switch != Switch::Fixed).map(|r| r.name.clone());
     let names = routes.chain(body.banks.iter().map(|b| b.name.clone())).collect();
-    Err((format!("{gear} has no switch \"{name}\""), names))
+    Err(Unfound { message: format!("{gear} has no switch \"{name}\""), typed: name.to_owned(), names })
 }
 
-fn take_away(thing: Thing, name: &str, gear: &str, body: &mut Body) -> Result<(), (String, Vec<String>)> {
+fn take_away(thing: Thing, name: &str, gear: &str, body: &mut Body) -> Result<(), Unfound> {
     fn drop_one<T>(list: &mut Vec<T>, name: &str, of: impl Fn(&T) -> &String) -> Result<(), Vec<String>> {
         let names: Vec<String> = list.iter().map(|x| of(x).clone()).collect();
         let before = list.len();
@@ -582,5 +609,9 @@ fn take_away(thing: Thing, name: &str, gear: &str, body: &mut Body) -> Result<()
         }
     };
     let word = THINGS.iter().find(|(_, t)| *t == thing).map_or("thing", |(w, _)| *w);
-    result.map_err(|names| (format!("{gear} has no {word} \"{name}\""), names))
+    result.map_err(|names| Unfound {
+        message: format!("{gear} has no {word} \"{name}\""),
+        typed: name.to_owned(),
+        names,
+    })
 }

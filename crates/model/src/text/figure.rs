@@ -68,7 +68,8 @@ pub(crate) fn number(piece: Piece<'_>) -> Option<(f64, Piece<'_>)> {
         return None;
     }
     let value: f64 = digits.parse().ok()?;
-    Some((value, piece.from(end).trim()))
+    // Plus zero, so that "-0" prints as it is meant.
+    Some((value + 0.0, piece.from(end).trim()))
 }
 
 /// A plain count.
@@ -229,7 +230,9 @@ pub(crate) fn origin(piece: Piece<'_>) -> Option<Origin> {
         return Some(Origin::DontKnow);
     }
     let rest = piece.after("guessed")?;
-    Some(Origin::Guessed(words(rest.text.trim_start_matches(':').trim())))
+    // A reason that began with # would be a comment when printed after a space.
+    let reason = words(rest.text);
+    Some(Origin::Guessed(reason.trim_start_matches([':', '#', ' ']).to_owned()))
 }
 
 /// Free words as they may be printed again: no quotes, no brackets, no line ends, single spaces.

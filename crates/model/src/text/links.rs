@@ -35,6 +35,21 @@ pub(crate) fn find_lead(b: &Builder<'_>, what: &str) -> Option<LeadId> {
     b.rig.leads.iter().position(same).map(LeadId)
 }
 
+/// A lead named for the first time in a `bag` or `stage` line; `None` when the words are no lead with its length.
+pub(crate) fn new_lead(b: &mut Builder<'_>, what: &str) -> Option<LeadId> {
+    let (name, metres) = names::length(Piece::new(what, 0));
+    let kind = names::lead_kind(kinds(b), &name)?.clone();
+    let length = match metres {
+        Some(m) => METRES.figure(m, &Origin::Yours, &mut Slips::default())?,
+        None if kind.adapter => Figure::typical(0.0),
+        None => return None,
+    };
+    b.guessed_counts.insert(b.rig.leads.len());
+    let (name, owned) = (what.to_owned(), Figure::guessed(0, COUNT_GUESS));
+    b.rig.leads.push(Lead { name, kind, length, owned, in_case: 0, bag: None });
+    Some(LeadId(b.rig.leads.len() - 1))
+}
+
 /// Declared leads.
 pub(crate) fn leads(b: &mut Builder<'_>) {
     let lines = b.lines;
@@ -166,6 +181,17 @@ fn link(b: &mut Builder<'_>, segments: &[(String, Range<usize>)], line: usize, w
         );
         return;
     }
+    if is_backwards(b, &from, &to) {
+        let turned: Vec<&str> = segments.iter().rev().map(|(s, _)| s.as_str()).collect();
+        b.problem(
+            "wrong-way",
+            line,
+            whole,
+            "sound or power runs the other way here".to_owned(),
+            format!("write {}", turned.join(" > ")),
+        );
+        return;
+    }
     let (Some(out), Some(into)) =
         (sockets_of(b, &from, Direction::Out, line), sockets_of(b, &to, Direction::In, line))
     else {
@@ -206,6 +232,24 @@ fn end_of(b: &mut Builder<'_>, (text, span): &(String, Range<usize>), line: usiz
             None
         }
     }
+}
+
+/// Would the line be right the other way round, and only so?
+fn is_backwards(b: &Builder<'_>, from: &EndOf, to: &EndOf) -> bool {
+    let has = |end: &EndOf, direction: Direction| {
+        let Some(gear) = b.rig.gear.get(end.piece) else { return false };
+        let right = |i: usize| gear.body.sockets.get(i).is_some_and(|s| s.direction() == direction);
+        if end.words.is_empty() {
+            return (0..gear.body.sockets.len()).any(right);
+        }
+        match names::socket(&gear.body, &end.words, direction) {
+            Found::One(i) => right(i),
+            Found::Several(all) => all.into_iter().any(right),
+            Found::None => false,
+        }
+    };
+    let here = has(from, Direction::Out) && has(to, Direction::In);
+    !here && has(from, Direction::In) && has(to, Direction::Out)
 }
 
 /// Sockets that the words may mean, in order; `None` when that is a problem, which is then told.
@@ -497,6 +541,10 @@ fn fits(b: &Builder<'_>, out: SocketRef, via: &[LeadId], into: SocketRef) -> boo
 /// Do plugs and sockets mate all along, each piece either way round?
 fn fits_kinds(b: &Builder<'_>, out: SocketRef, chain: &[&LeadKind], into: SocketRef) -> bool {
     let (Some(out), Some(into)) = (b.rig.socket(out), b.rig.socket(into)) else { return false };
+    if chain.is_empty() && out.tail.is_none() && into.tail.is_none() {
+        // Plug and socket would mate, but both are on the gear.
+        return false;
+    }
     let mut open: Vec<&Connector> = out.connectors.iter().collect();
     for kind in chain {
         let [a, z] = &kind.ends;
@@ -536,14 +584,13 @@ fn does_not_fit(
         format!("this fits: {}", fitting.join(" or "))
     };
     let named: Vec<String> = via.iter().filter_map(|id| b.rig.lead(*id)).map(|l| l.name.clone()).collect();
-    let between = if named.is_empty() { "nothing".to_owned() } else { named.join(" and ") };
-    b.problem(
-        "does-not-fit",
-        line,
-        whole.clone(),
-        format!("{between} does not fit between {from} ({has_from}) and {to} ({has_to})"),
-        help,
-    );
+    let message = if named.is_empty() {
+        format!("{from} ({has_from}) cannot be plugged straight into {to} ({has_to})")
+    } else {
+        let between = named.join(" and ");
+        format!("{between} does not fit between {from} ({has_from}) and {to} ({has_to})")
+    };
+    b.problem("does-not-fit", line, whole.clone(), message, help);
 }
 
 /// `n` leads of a type in the bag, or spare on stage, by a `bag` or `stage` line.

@@ -90,7 +90,11 @@ pub(crate) fn print(connector: &Connector) -> String {
 /// A name that holds none of the marks of the grammar.
 pub(crate) fn name(text: &str) -> Option<String> {
     let clean = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    let fine = !clean.is_empty() && clean.chars().count() <= 60 && !clean.contains(is_mark);
+    // "nothing" says that a list is empty.
+    let fine = !clean.is_empty()
+        && !clean.eq_ignore_ascii_case("nothing")
+        && clean.chars().count() <= 60
+        && !clean.contains(is_mark);
     fine.then_some(clean)
 }
 
@@ -101,19 +105,21 @@ pub(crate) fn is_mark(c: char) -> bool {
 
 /// A name, or a slip that says which mark is in it.
 pub(crate) fn want_name(piece: Piece<'_>, what: &str, slips: &mut Slips) -> Option<String> {
-    let found = name(piece.text);
+    // Sources and listeners are joined by these words: `makes voice at OUT`, `must: voice for audience only in`.
+    let joining =
+        |n: &String| n.split(' ').any(|w| ["for", "at", "only"].contains(&w.to_lowercase().as_str()));
+    let found = name(piece.text).filter(|n| !["source", "listener"].contains(&what) || !joining(n));
     if found.is_none() {
         let message = if piece.is_empty() {
             format!("the name of the {what} is missing")
         } else {
             format!("\"{}\" cannot be the name of a {what}", shorten(piece.text))
         };
-        slips.add(
-            "bad-name",
-            piece,
-            message,
-            "use letters, digits and spaces, at most 60, without , : > + ( ) \" # = ;",
-        );
+        let joined =
+            if ["source", "listener"].contains(&what) { " and without the words for, at, only" } else { "" };
+        let help =
+            format!("use letters, digits and spaces, at most 60, without , : > + ( ) \" # = ;{joined}");
+        slips.add("bad-name", piece, message, help);
     }
     found
 }

@@ -121,7 +121,7 @@ impl<'a> Piece<'a> {
         if !self.text.ends_with(')') {
             return (self, None);
         }
-        match self.text.find('(') {
+        match self.text.rfind('(') {
             Some(open) => {
                 let inside = self.to(self.text.len() - 1).from(open + 1).trim();
                 (self.to(open).trim(), Some(inside))

@@ -30,6 +30,8 @@ struct Draft<'a> {
     set_level: bool,
     loaded: bool,
     guard: Option<Guard>,
+    /// Something was not understood, which has been said: what is missing may be just that.
+    odd: bool,
 }
 
 /// A socket from what follows the word `socket`.
@@ -90,7 +92,9 @@ fn read_attribute<'a>(a: Piece<'a>, default: &Origin, draft: &mut Draft<'a>, sli
     } else if let Some(rest) = a.after("draws") {
         draft.draws = MILLIAMPS.figure(rest, default, slips);
     } else if let Some(rest) = a.after("takes") {
-        draft.accepts.extend(accepts(rest, default, slips));
+        let found = accepts(rest, default, slips);
+        draft.odd |= found.is_empty();
+        draft.accepts.extend(found);
     } else if let Some(rest) = a.after("phantom") {
         draft.phantom = Some(rest);
     } else if let Some(rest) = a.after("while") {
@@ -103,6 +107,7 @@ fn read_attribute<'a>(a: Piece<'a>, default: &Origin, draft: &mut Draft<'a>, sli
     } else if connector_like(a) {
         draft.connectors = Some(a);
     } else {
+        draft.odd = true;
         unknown(a, slips);
     }
 }
@@ -186,7 +191,7 @@ fn gives_class(a: Piece<'_>, default: &Origin, draft: &mut Draft<'_>, slips: &mu
 /// `mic -60..-10 dBu into 2000 ohm on XLR`, `line + phones -20..20 dBu`, or a supply class.
 fn accepts(piece: Piece<'_>, default: &Origin, slips: &mut Slips) -> Vec<Accepts> {
     if let Some(class) = plug::class(piece).filter(|c| !c.is_sound()) {
-        let zero = Figure::new(0.0, default.clone());
+        let zero = Figure::typical(0.0);
         return vec![Accepts { class, only_on: None, least: zero.clone(), most: zero, load: None }];
     }
     let mut classes = Vec::new();
@@ -294,12 +299,14 @@ fn read_connectors(
     slips: &mut Slips,
 ) -> Option<Vec<Connector>> {
     let Some(piece) = draft.connectors else {
-        slips.add(
-            "socket-needs-connector",
-            rest,
-            format!("socket {name} does not say what plugs in there"),
-            format!("write one of: {}", plug::connector_words()),
-        );
+        if !draft.odd {
+            slips.add(
+                "socket-needs-connector",
+                rest,
+                format!("socket {name} does not say what plugs in there"),
+                format!("write one of: {}", plug::connector_words()),
+            );
+        }
         return None;
     };
     let half = |form: &Form| match (form, direction, &draft.tail) {
@@ -340,7 +347,9 @@ fn output(
         );
         return None;
     };
-    let level = if class.is_sound() && draft.level.is_none() {
+    let level = if !class.is_sound() {
+        None
+    } else if draft.level.is_none() {
         let (nominal, peak) = usual_level(&class);
         let guess = |v| Figure::guessed(v, "usual for this class");
         Some(Level { nominal: guess(nominal), peak: guess(peak), down_to: None })
@@ -396,12 +405,14 @@ fn needs_phantom(p: Piece<'_>, default: &Origin, slips: &mut Slips) -> Option<Ph
 
 fn input(name: &str, draft: &Draft<'_>, rest: Piece<'_>, slips: &mut Slips) -> Option<Input> {
     if draft.accepts.is_empty() {
-        slips.add(
-            "socket-needs-class",
-            rest,
-            format!("in-socket {name} does not say what it takes"),
-            "write for example: takes line -20..20 dBu into 10000 ohm, or takes mains",
-        );
+        if !draft.odd {
+            slips.add(
+                "socket-needs-class",
+                rest,
+                format!("in-socket {name} does not say what it takes"),
+                "write for example: takes line -20..20 dBu into 10000 ohm, or takes mains",
+            );
+        }
         return None;
     }
     let phantom = match draft.phantom {

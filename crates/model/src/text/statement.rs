@@ -319,7 +319,12 @@ fn gear(rest: Piece<'_>, default: &Origin, slips: &mut Slips) -> Option<Statemen
         return None;
     };
     let (name_span, kind_span) = (name.span(), kind.span());
-    let name = plug::want_name(name, "piece", slips)?;
+    // Half a name is better than half a rig: the marks are left out and the piece is kept.
+    let name = plug::want_name(name, "piece", slips).or_else(|| {
+        let plain: String =
+            name.text.chars().map(|c| if plug::is_mark(c) { ' ' } else { c }).take(60).collect();
+        plug::name(&plain)
+    })?;
     let kind = plug::want_name(kind, "kind", slips).unwrap_or_default();
     let details = attributes.filter_map(|a| detail::read(a, default, slips).map(|d| (d, a.span()))).collect();
     Some(Statement::Gear { name, name_span, kind, kind_span, details })
@@ -762,7 +767,11 @@ pub(crate) fn print(statement: &Statement, default: &Origin) -> String {
 }
 
 fn print_counted(items: &[(String, u32, Range<usize>)]) -> String {
-    plug::join(items, ", ", |(what, n, _)| if *n == 1 { what.clone() } else { format!("{what} x{n}") })
+    plug::join(items, ", ", |(what, n, _)| {
+        // A name that ends like a count needs one.
+        let alone = items::counted(Piece::new(what, 0), &mut Slips::default()) == Some((what.clone(), 1));
+        if *n == 1 && alone { what.clone() } else { format!("{what} x{n}") }
+    })
 }
 
 fn print_lead_kind(kind: &LeadKind, default: &Origin) -> String {

@@ -5,35 +5,42 @@ pub(crate) fn nearest<'a>(typed: &str, names: impl Iterator<Item = &'a str>) -> 
     let typed = crate::fold(typed);
     let mut scored: Vec<(usize, usize, &str)> = names
         .enumerate()
-        .filter_map(|(order, name)| {
-            let folded = crate::fold(name);
-            let score = distance(&typed, &folded, &typed, &folded);
-            score.map(|s| (s, order, name))
-        })
+        .filter_map(|(order, name)| score(&typed, &crate::fold(name)).map(|s| (s, order, name)))
         .collect();
     scored.sort_unstable();
-    scored.into_iter().take(3).map(|(_, _, name)| name).collect()
+    let best = scored.first().map_or(0, |(s, _, _)| *s);
+    scored.into_iter().filter(|(s, _, _)| *s <= best + 4).take(3).map(|(_, _, name)| name).collect()
 }
 
-/// Edits from one to the other when few enough; words shared count in favour.
-fn distance(a: &str, b: &str, typed: &str, name: &str) -> Option<usize> {
-    let a: Vec<char> = a.chars().take(60).collect();
-    let b: Vec<char> = b.chars().take(60).collect();
+/// Less is nearer; `None` when too far. Words in common count in favour.
+fn score(typed: &str, name: &str) -> Option<usize> {
+    let a: Vec<char> = typed.chars().take(60).collect();
+    let b: Vec<char> = name.chars().take(60).collect();
+    let edits = edits(&a, &b);
+    let shared =
+        typed.split(' ').filter(|w| w.len() > 2 && *w != "the" && name.split(' ').any(|n| n == *w)).count();
+    let near = edits <= 1.max(a.len() / 3);
+    (near || shared > 0).then(|| (edits * 2 + 16).saturating_sub(shared * 8))
+}
+
+/// Letters to change, add, leave out, or swap with their neighbour.
+fn edits(a: &[char], b: &[char]) -> usize {
+    let at = |row: &[usize], i: usize| row.get(i).copied().unwrap_or(usize::MAX / 2);
+    let mut before: Vec<usize> = Vec::new();
     let mut row: Vec<usize> = (0..=b.len()).collect();
     for (i, ca) in a.iter().enumerate() {
         let mut next = vec![i + 1];
         for (j, cb) in b.iter().enumerate() {
-            let swap = row.get(j).copied().unwrap_or(0) + usize::from(ca != cb);
-            let skip = row.get(j + 1).copied().unwrap_or(0) + 1;
-            let add = next.get(j).copied().unwrap_or(0) + 1;
-            next.push(swap.min(skip).min(add));
+            let mut least =
+                (at(&row, j) + usize::from(ca != cb)).min(at(&row, j + 1) + 1).min(at(&next, j) + 1);
+            if i > 0 && j > 0 && a.get(i - 1) == Some(cb) && b.get(j - 1) == Some(ca) {
+                least = least.min(at(&before, j - 1) + 1);
+            }
+            next.push(least);
         }
-        row = next;
+        before = std::mem::replace(&mut row, next);
     }
-    let edits = row.last().copied().unwrap_or(0);
-    let shared = typed.split(' ').filter(|w| w.len() > 2 && name.split(' ').any(|n| n == *w)).count();
-    let near = edits <= 2.max(a.len() / 3);
-    if near || shared > 0 { Some((edits * 2).saturating_sub(shared * 8)) } else { None }
+    row.last().copied().unwrap_or(0)
 }
 
 /// `did you mean "x" or "y"?`, or the names there are, or `otherwise`.
@@ -72,6 +79,7 @@ mod tests {
     fn slips_of_the_pen_find_their_name() {
         let names = ["MIXER", "PIANO", "LEFT SPEAKER", "RIGHT SPEAKER"];
         assert_eq!(nearest("mixr", names.into_iter()), ["MIXER"]);
+        assert_eq!(nearest("pinao", names.into_iter()), ["PIANO"]);
         assert_eq!(nearest("speaker", names.into_iter()), ["LEFT SPEAKER", "RIGHT SPEAKER"]);
         assert!(nearest("toaster", names.into_iter()).is_empty());
     }

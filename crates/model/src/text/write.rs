@@ -6,7 +6,8 @@ use super::detail::{self, Amount, Detail, Thing};
 use super::items::MakesTyped;
 use super::statement::{self, Statement};
 use crate::{
-    Body, Figure, Gear, LeadId, LeadKind, Link, Makes, Origin, Placed, Rig, STEP_NAMES, StepTimes, shelf,
+    Body, Figure, Gear, LeadId, LeadKind, Link, Makes, Origin, Placed, Rig, Route, STEP_NAMES, StepTimes,
+    Switch, shelf,
 };
 
 /// The rig as text.
@@ -133,15 +134,14 @@ fn setting(rig: &Rig, line: &mut impl FnMut(Statement)) {
 
 /// Consumables, trials, notes.
 fn carried(rig: &Rig, line: &mut impl FnMut(Statement)) {
-    let counted = |n: fn(&crate::WearStock) -> u32| {
-        rig.wear.iter().filter(|w| n(w) > 0).map(|w| (w.what.clone(), n(w), 0..0)).collect::<Vec<_>>()
-    };
-    let (bag, stage) = (counted(|w| w.in_case), counted(|w| w.on_stage));
-    if !bag.is_empty() {
-        line(Statement::Bag(bag));
-    }
-    if !stage.is_empty() {
-        line(Statement::Stage(stage));
+    for w in &rig.wear {
+        let counted = |n: u32| vec![(w.what.clone(), n, 0..0)];
+        if w.in_case > 0 || w.on_stage == 0 {
+            line(Statement::Bag(counted(w.in_case)));
+        }
+        if w.on_stage > 0 {
+            line(Statement::Stage(counted(w.on_stage)));
+        }
     }
     for trial in &rig.trials {
         line(Statement::Tried(trial.clone()));
@@ -189,8 +189,10 @@ fn piece(gear: &Gear, line: &mut impl FnMut(Statement)) {
     }
     body(&gear.body, base, &mut details);
     let usual = kind.map_or("", |k| k.usual_placement.as_str());
+    let taken = |d: &Detail| matches!(d, Detail::Without(Thing::Placement, name) if name == usual);
+    let taken = details.iter().any(taken);
     match &gear.placed {
-        Placed::At(name) if name == usual => {}
+        Placed::At(name) if name.is_empty() || (name == usual && !taken) => {}
         placed => details.push(Detail::Placed(placed.clone())),
     }
     for d in details {
@@ -250,7 +252,7 @@ fn body(own: &Body, base: &Body, out: &mut Vec<Detail>) {
     if anew {
         lists.0.extend(base.routes.iter().map(|r| Detail::Without(Thing::Route, r.name.clone())));
     }
-    list(
+    let routes_anew = list(
         &own.routes,
         if anew { &none } else { &base.routes },
         Thing::Route,
@@ -258,6 +260,9 @@ fn body(own: &Body, base: &Body, out: &mut Vec<Detail>) {
         Detail::Route,
         (lists.0, lists.1),
     );
+    if !anew && !routes_anew {
+        lists.1.iter_mut().for_each(|detail| only_switched(detail, base));
+    }
     lists.0.extend(sockets_gone);
     sockets.append(lists.1);
     *lists.1 = sockets;
@@ -289,6 +294,16 @@ fn body(own: &Body, base: &Body, out: &mut Vec<Detail>) {
     amounts(own, base, lists.1);
     out.append(&mut gone);
     out.append(&mut more);
+}
+
+/// A route that differs only in how its knob stands is said as that.
+fn only_switched(detail: &mut Detail, base: &Body) {
+    let Detail::Route(route) = detail else { return };
+    let usual = base.route(&route.name).and_then(|i| base.routes.get(i));
+    let knobs = usual.is_some_and(|u| u.switch != Switch::Fixed) && route.switch != Switch::Fixed;
+    if knobs && usual.is_some_and(|u| *route == Route { switch: route.switch, ..u.clone() }) {
+        *detail = Detail::Switch(route.name.clone(), route.switch.is_on());
+    }
 }
 
 fn makes(own: &[Makes], out: &mut Vec<Detail>) {

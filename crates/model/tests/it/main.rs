@@ -1,0 +1,10 @@
+//! Tests of the text form and the shelf from outside.
+
+mod bad_input;
+mod bytes;
+mod document;
+mod formats_page;
+mod generated;
+mod print_read;
+mod rigs;
+mod shelf_page;

@@ -1,0 +1,66 @@
+//! Print, read, print: the same text, the same rig.
+
+use model::Rig;
+use model::text::{read, write};
+use proptest::prelude::*;
+
+use crate::generated;
+use crate::rigs::{DUO, PITCH};
+
+/// Where a link stands in its file is not part of the rig.
+fn without_spans(mut rig: Rig) -> Rig {
+    for link in &mut rig.links {
+        link.span = 0..0;
+    }
+    rig
+}
+
+/// Equal, or the first line that differs.
+#[track_caller]
+pub(crate) fn assert_same(again: &str, first: &str) {
+    let differs = again.lines().zip(first.lines()).find(|(a, b)| a != b);
+    assert!(again == first, "first printed, then printed again: {differs:?}\n{first}");
+}
+
+#[track_caller]
+fn check_round(text: &str) {
+    let (rig, _) = read(text);
+    let printed = write(&rig);
+    let (again, problems) = read(&printed);
+    let not_understood: Vec<String> = problems
+        .iter()
+        .filter(|p| {
+            ["unknown-line", "unknown-attribute", "bad-name", "unknown-name", "not-a-figure"]
+                .contains(&p.code)
+        })
+        .map(ToString::to_string)
+        .collect();
+    assert!(not_understood.is_empty(), "{}\n---\n{printed}", not_understood.join("\n"));
+    assert_same(&write(&again), &printed);
+    assert!(without_spans(again) == without_spans(rig), "same text, other rig:\n{printed}");
+}
+
+#[test]
+fn both_rigs_print_as_they_read() {
+    check_round(DUO);
+    check_round(PITCH);
+}
+
+#[test]
+fn every_kind_prints_as_its_name_alone() {
+    for kind in model::shelf::kinds() {
+        let (rig, problems) = read(&format!("gear X = {}", kind.name));
+        assert!(problems.is_empty(), "{}", kind.name);
+        assert!(write(&rig).contains(&format!("gear X = {}\n", kind.name)));
+        assert!(!write(&rig).contains("\n  "), "{}", write(&rig));
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(400))]
+
+    #[test]
+    fn any_rig_prints_as_it_reads(text in generated::text()) {
+        check_round(&text);
+    }
+}
