@@ -7,6 +7,7 @@
 )]
 
 mod alike;
+mod answer;
 mod arcs;
 mod cover;
 mod edits;
@@ -16,7 +17,9 @@ mod relax;
 mod repair;
 mod search;
 mod state;
+mod steps;
 mod supply;
 
+pub use answer::{Answer, Badness, Do, Order, SLOW, STOPS, Step, Take, Way, answer, way};
 pub use cover::{Bound, Cover, Limit, cover};
 pub use search::Proved;

@@ -1,0 +1,249 @@
+//! Everything that is known about one fault: what goes silent, the ways round, and how bad it is.
+
+use check::fault::{Fault, Loss};
+use check::ids::{GearId, KnobId, LeadId, LinkId, PartId, SocketId};
+use check::order::Goal;
+use check::plan::{End, Plan};
+use check::spec::Rank;
+use check::{Judge, Problem, Verdict};
+
+use crate::cover::{Cover, Limit, cover};
+use crate::steps;
+
+/// One act of the hands, in the words of the problem.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Do {
+    /// Turn a loud piece down before its plugs are touched.
+    Quieten(GearId),
+    /// Take one plug of a normal link out.
+    Pull {
+        /// The link.
+        link: LinkId,
+        /// Which end.
+        end: End,
+        /// The socket it leaves.
+        from: SocketId,
+    },
+    /// Place a piece: turn it, hang it, or take it out of the bag.
+    Place {
+        /// The piece.
+        gear: GearId,
+        /// Which of its placements.
+        placement: usize,
+        /// It was packed.
+        from_bag: bool,
+    },
+    /// Do a mend of the fault.
+    Mend {
+        /// Index into the fault's mends.
+        mend: usize,
+    },
+    /// Turn a knob over.
+    Knob {
+        /// Which.
+        knob: KnobId,
+        /// Is it on afterwards?
+        on: bool,
+    },
+    /// Push one plug in. The first end of a fresh link also takes the leads and joins them.
+    Plug {
+        /// Out-socket of the new link.
+        from: SocketId,
+        /// In-socket of the new link.
+        to: SocketId,
+        /// Its chain, from the out-socket.
+        via: Vec<LeadId>,
+        /// The end that goes in now.
+        end: End,
+        /// The normal link whose other plug stays in.
+        kept: Option<(LinkId, End)>,
+        /// Leads taken for it: which, and whether from the bag (else freed or lying on stage).
+        takes: Vec<(LeadId, Take)>,
+        /// A level is set here after plugging.
+        level: bool,
+    },
+    /// Switch a piece on.
+    Start {
+        /// The piece.
+        gear: GearId,
+        /// Seconds until it works, while the hands go on.
+        boot: i32,
+    },
+    /// Bring a loud piece back, slowly from zero.
+    BringUp(GearId),
+}
+
+/// Where a lead is taken from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Take {
+    /// Free on the floor after a pull of this plan.
+    Freed,
+    /// It lies on stage.
+    Stage,
+    /// Out of the spare bag.
+    Bag,
+}
+
+/// One step, with its place in time.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Step {
+    /// What is done.
+    pub does: Do,
+    /// The piece the hands are at.
+    pub gear: GearId,
+    /// Seconds for it: walking there and opening the bag included.
+    pub seconds: i32,
+    /// Seconds from the first step to its end.
+    pub until: i32,
+    /// Parts that are back after it, and when: a start may keep them a little longer.
+    pub back: Vec<(PartId, i32)>,
+}
+
+/// The steps of a plan in the order in which they are shown (docs/cover.md, section 9a).
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Order {
+    /// In order.
+    pub steps: Vec<Step>,
+    /// For each counted part that is silent at any time: from the first step, when it is back for good; `None` for never.
+    pub back: Vec<(PartId, Option<i32>)>,
+    /// Weighted silence: weight × 100, 10 or 1 for must, should and nice, times the seconds silent.
+    pub weighted: i64,
+}
+
+/// A cover with its judgement and its steps.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Way {
+    /// The plan and how far it is proved.
+    pub cover: Cover,
+    /// What the judge says of it.
+    pub verdict: Verdict,
+    /// Its steps.
+    pub order: Order,
+}
+
+/// How bad a fault is, in words.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Badness {
+    /// A must part has no way round, or stays silent over 45 s.
+    StopsTheShow,
+    /// A must part stays silent over 20 s.
+    Slow,
+    /// The rest.
+    WedCope,
+}
+
+/// All that is known about one fault.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Answer {
+    /// Counted parts that are silent after the fault with nothing touched.
+    pub silent: Vec<PartId>,
+    /// Counted parts that still sound.
+    pub sounding: Vec<PartId>,
+    /// What to do at once. May be to do nothing.
+    pub now: Way,
+    /// What to do at the next pause in the set, where it carries more than `now`.
+    pub full: Option<Way>,
+    /// What to do in the break, where it is better than `full` or `now`.
+    pub in_break: Option<Way>,
+    /// What to do when the first way gives no sound: a way that uses none of the inputs and placements of the first.
+    pub next: Option<Way>,
+    /// Must parts that no way brings back.
+    pub gaps: Vec<PartId>,
+    /// How bad it is.
+    pub badness: Badness,
+    /// Weighted silence; what is never carried counts until the next break.
+    pub weighted: i64,
+}
+
+/// Seconds within which a must part has to be back, or the show stops; and above which it is slow.
+pub const STOPS: i32 = 45;
+/// Above this it is slow.
+pub const SLOW: i32 = 20;
+
+/// Answers one fault. `to_break` is the time to the next break, seconds: how long a part counts that never comes back.
+pub fn answer(problem: &Problem, fault: &Fault, limit: Limit, to_break: i32) -> Answer {
+    let mut judge = Judge::new(problem, fault);
+    let nothing = judge.judge(&Plan::default());
+    let silent: Vec<PartId> =
+        problem.counted.iter().copied().filter(|p| !nothing.carried.contains(p)).collect();
+    let sounding = nothing.carried.clone();
+    let now = way(problem, fault, Goal::Now, limit, to_break);
+    let more = |w: &Way, than: &Way| {
+        let (a, b) = (w.cover.values, than.cover.values);
+        (a.must, a.should, a.nice) < (b.must, b.should, b.nice)
+    };
+    let missing = now.verdict.carried.len() < problem.counted.len();
+    let full = missing.then(|| way(problem, fault, Goal::Full, limit, to_break)).filter(|w| more(w, &now));
+    let in_break =
+        (!silent.is_empty()).then(|| way(problem, fault, Goal::Break, limit, to_break)).filter(|w| {
+            let base = full.as_ref().unwrap_or(&now);
+            Goal::Break.key(&w.cover.values) < Goal::Break.key(&base.cover.values)
+                && (w.cover.values.must, w.cover.values.should, w.cover.values.nice, w.cover.values.diff)
+                    < (
+                        base.cover.values.must,
+                        base.cover.values.should,
+                        base.cover.values.nice,
+                        base.cover.values.diff,
+                    )
+        });
+    let next = next_way(problem, fault, &now, limit, to_break);
+    let gaps: Vec<PartId> = silent
+        .iter()
+        .copied()
+        .filter(|p| problem.part(*p).rank == Rank::Must && !now.verdict.carried.contains(p))
+        .collect();
+    let must_silent = now
+        .order
+        .back
+        .iter()
+        .filter(|(p, _)| problem.part(*p).rank == Rank::Must)
+        .map(|(_, at)| at.unwrap_or(i32::MAX))
+        .max()
+        .unwrap_or(0);
+    let badness = if !gaps.is_empty() || must_silent > STOPS {
+        Badness::StopsTheShow
+    } else if must_silent > SLOW {
+        Badness::Slow
+    } else {
+        Badness::WedCope
+    };
+    let weighted = now.order.weighted;
+    Answer { silent, sounding, now, full, in_break, next, gaps, badness, weighted }
+}
+
+/// A cover with its judgement and steps.
+pub fn way(problem: &Problem, fault: &Fault, goal: Goal, limit: Limit, to_break: i32) -> Way {
+    let cover = cover(problem, fault, goal, limit);
+    let verdict = Judge::new(problem, fault).judge(&cover.plan);
+    let order = steps::order(problem, fault, &cover.plan, &verdict, to_break);
+    Way { cover, verdict, order }
+}
+
+/// The way for when the first gives no sound: as if what it newly relies on had failed too.
+fn next_way(problem: &Problem, fault: &Fault, first: &Way, limit: Limit, to_break: i32) -> Option<Way> {
+    let plan = &first.cover.plan;
+    if plan.is_empty() {
+        return None;
+    }
+    let mut more: Vec<Loss> = Vec::new();
+    for n in &plan.new {
+        more.push(Loss::Socket(problem.pairs.pairs[n.pair].to));
+    }
+    for (g, _) in &plan.places {
+        let gear = &problem.spec.gear[g.ix()];
+        let loss = if gear.sounds.is_empty() { Loss::Make(*g) } else { Loss::Sound(*g) };
+        more.push(loss);
+    }
+    let mut worse = fault.and(&Fault::of(more));
+    // A mend that did not help is not offered again.
+    for m in plan.mends.iter().rev() {
+        worse.mends.remove(*m);
+    }
+    let next = way(problem, &worse, Goal::Now, limit, to_break);
+    let brings = next.verdict.carried.iter().any(|p| !first_heard(problem, fault).contains(p));
+    (brings && !next.cover.plan.is_empty()).then_some(next)
+}
+
+fn first_heard(problem: &Problem, fault: &Fault) -> Vec<PartId> {
+    Judge::new(problem, fault).judge(&Plan::default()).carried
+}
