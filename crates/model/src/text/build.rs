@@ -3,7 +3,9 @@
 use std::collections::BTreeSet;
 use std::ops::Range;
 
-use super::detail::{self, Detail};
+use super::detail::Detail;
+use super::lay;
+use super::leads;
 use super::links;
 use super::names::Index;
 use super::plug::shorten;
@@ -64,10 +66,10 @@ impl<'a> Builder<'a> {
         self.plain();
         self.gear();
         self.parts();
-        links::leads(&mut self);
+        leads::leads(&mut self);
         links::links(&mut self);
         self.bag();
-        links::count(&mut self);
+        leads::count(&mut self);
         self.hears();
         validate::rig(&self.rig, &self.named_at, &mut self.problems);
         (self.rig, self.problems)
@@ -295,10 +297,10 @@ impl<'a> Builder<'a> {
             )
         {
             // Its kind is not known, which has been said: what it has cannot be checked.
-            detail::apply(detail, gear).ok();
+            lay::apply(detail, gear).ok();
             return;
         }
-        if let Err(unfound) = detail::apply(detail, gear) {
+        if let Err(unfound) = lay::apply(detail, gear) {
             let help = did_you_mean(
                 &unfound.typed,
                 unfound.names.iter().map(String::as_str),
@@ -411,9 +413,9 @@ impl<'a> Builder<'a> {
                         piece.placed = Placed::InCase;
                     }
                 } else if let Some(lead) =
-                    links::find_lead(self, what).or_else(|| links::new_lead(self, what))
+                    leads::find_lead(self, what).or_else(|| leads::new_lead(self, what))
                 {
-                    links::put_in_bag(self, lead, *n, in_bag);
+                    leads::put_in_bag(self, lead, *n, in_bag);
                 } else {
                     self.consumable(what, *n, in_bag, line.number, span.clone());
                 }

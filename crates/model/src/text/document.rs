@@ -76,15 +76,20 @@ impl Document {
         let Some(first) = lines.iter().position(|l| is_gear(l, gear)) else {
             return Err(EditRefused::NoSuchGear(gear.to_owned()));
         };
-        let (place, text) = at_of(&self.text, &lines, gear).map_or_else(
-            || {
-                let end = lines.get(first).map_or(0, |l| self.end_of_words(l));
-                (end..end, format!(", {new}"))
-            },
-            |span| (span, new.clone()),
-        );
-        self.text.replace_range(place, &text);
-        Ok(())
+        if let Some(span) = at_of(&self.text, &lines, gear) {
+            self.text.replace_range(span, &new);
+            return Ok(());
+        }
+        let Some(line) = lines.get(first) else { return Err(EditRefused::NoSuchGear(gear.to_owned())) };
+        let end = self.end_of_words(line);
+        let mut longer = self.clone();
+        longer.text.insert_str(end, &format!(", {new}"));
+        if at_of(&longer.text, &longer.lines(), gear).is_some() {
+            *self = longer;
+            return Ok(());
+        }
+        // An open quote or bracket swallows what is added to that line: a line below it is safe.
+        self.insert_after(line.number, &format!("  {new}"))
     }
 
     /// Tapes a new name on a piece, everywhere the old one stands.

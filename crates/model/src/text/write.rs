@@ -4,7 +4,8 @@ use std::fmt::Write as _;
 
 use super::detail::{self, Amount, Detail, Thing};
 use super::items::MakesTyped;
-use super::statement::{self, Statement};
+use super::print;
+use super::statement::Statement;
 use crate::{
     Body, Figure, Gear, LeadId, LeadKind, Link, Makes, Origin, Placed, Rig, Route, STEP_NAMES, StepTimes,
     Switch, shelf,
@@ -14,7 +15,7 @@ use crate::{
 pub fn write(rig: &Rig) -> String {
     let mut out = String::new();
     let mut line = |statement: Statement| {
-        out.push_str(&statement::print(&statement, &Origin::Yours));
+        out.push_str(&print::statement(&statement, &Origin::Yours));
         out.push('\n');
     };
     if !rig.name.is_empty() {

@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use model::Spot;
 use model::text::{Document, MOST_LINES, read, read_bytes, write};
 use proptest::prelude::*;
 
@@ -21,7 +22,16 @@ fn check_bytes(bytes: &[u8]) {
     }
     let printed = write(&rig);
     assert_same(&write(&read(&printed).0), &printed);
-    assert_eq!(Document::new(text.clone()).text(), text);
+    let mut document = Document::new(text.clone());
+    assert_eq!(document.text(), text);
+    if let Some(piece) = rig.gear.first() {
+        let at = Spot { x: 1.5, y: -2.0 };
+        if document.set_position(&piece.name, at).is_ok() {
+            let moved = document.rig().0;
+            assert_eq!(moved.gear.len(), rig.gear.len());
+            assert!(moved.gear.iter().any(|g| g.at == Some(at)), "{}", document.text());
+        }
+    }
 }
 
 #[test]

@@ -25,6 +25,14 @@ fn moving_a_piece_changes_the_line_that_says_where_it_is() {
 }
 
 #[test]
+fn a_broken_gear_line_does_not_swallow_the_move() {
+    let mut doc = Document::new("gear MIXER = mixer (old\ngear MIC = vocal mic");
+    doc.set_position("MIXER", Spot { x: 1.0, y: 2.0 }).unwrap();
+    assert_eq!(doc.text(), "gear MIXER = mixer (old\n  at 1 2\ngear MIC = vocal mic");
+    assert_eq!(doc.rig().0.gear[0].at, Some(Spot { x: 1.0, y: 2.0 }));
+}
+
+#[test]
 fn a_new_name_is_taped_on_everywhere() {
     let mut doc = Document::new(SMALL);
     doc.rename_gear("mic", "VOICE MIC").unwrap();

@@ -4,7 +4,7 @@ use model::text::read;
 
 const PAGE: &str = include_str!("../../../../docs/formats.md");
 
-/// Blocks between ``` lines, with the word after the first three marks.
+/// Fenced blocks, with the word after the opening fence.
 fn blocks() -> Vec<(String, String)> {
     let mut found = Vec::new();
     let mut open: Option<(String, String)> = None;

@@ -1,4 +1,5 @@
 //! Tests of the text form and the shelf from outside.
+#![expect(clippy::unwrap_used, reason = "helpers of tests: a failure is the message")]
 
 mod bad_input;
 mod bytes;

@@ -91,8 +91,9 @@ fn one(kind: &Kind, out: &mut String) {
     for s in &b.sockets {
         socket_row(s, out);
     }
+    out.push('\n');
     if !b.routes.is_empty() {
-        out.push_str("\nInside:");
+        out.push_str("Inside:");
         let ways: Vec<String> = b.routes.iter().map(route).collect();
         let _ = writeln!(out, " {}.", ways.join("; "));
     }
