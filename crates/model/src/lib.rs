@@ -1,6 +1,18 @@
 //! The words of the program as types: gear, sockets, leads, patch, parts, faults, covers. Plain data, no
 //! judgement of whether anything works; the text form and the shelf.
 //!
+//! ```
+//! let (rig, problems) = model::text::read(
+//!     "gear MIC = vocal mic, at 0 0
+//!      gear MIXER = small mixer, at 1 0
+//!      MIC > XLR 3 m > MIXER 1
+//!      must: voice for audience",
+//! );
+//! assert!(problems.is_empty());
+//! assert_eq!(rig.links.iter().map(|l| rig.label(l.to)).collect::<Vec<_>>(), ["MIXER 1"]);
+//! assert_eq!(model::text::read(&model::text::write(&rig)).1, []);
+//! ```
+//!
 //! One word, one file. Lengths are metres, times seconds, levels dBu, power watts, impedances ohms, unless a
 //! field's own words say otherwise. Nothing here touches a clock, the disk, the environment or chance.
 
