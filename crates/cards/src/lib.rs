@@ -20,6 +20,7 @@ mod seconds;
 mod sides;
 pub mod text;
 pub mod words;
+pub mod write;
 
 pub use card::{
     Card, CarryOn, CarryOnKind, Foot, HaventGot, Look, LookAnswer, Mark, Mouth, MouthWord, Next, Proof, Sign,

@@ -5,3 +5,4 @@ mod deck;
 mod page;
 mod pictures;
 mod samples;
+mod write;

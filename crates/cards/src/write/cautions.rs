@@ -1,0 +1,64 @@
+//! What can hurt somebody at a step.
+
+use check::ids::{GearId, SocketId};
+use engine::Do;
+use model::{Act, BankEffect};
+
+use super::book::Book;
+use super::say;
+use crate::line::{Line, Run, text};
+
+/// Kilograms above which two people lift. Common practice.
+const TWO_LIFT: f64 = 20.0;
+
+/// The caution of one act, or `None`.
+pub(super) fn caution(book: Book<'_>, does: &Do, mend: Option<&model::Mend>) -> Option<Line> {
+    let mut runs: Vec<Run> = Vec::new();
+    match does {
+        Do::Quieten(_) => runs.push(text("Down before you touch a plug.")),
+        Do::BringUp(_) => runs.push(text("Up slowly from zero, or it howls.")),
+        Do::Pull { from, .. } => plug(book, *from, &mut runs),
+        Do::Plug { from, to, .. } => {
+            if book.is_mains(*from) || book.is_mains(*to) {
+                plug(book, if book.is_mains(*from) { *from } else { *to }, &mut runs);
+            } else {
+                plug(book, *to, &mut runs);
+            }
+        }
+        Do::Place { gear, .. } => {
+            let weight = book.gear(*gear).and_then(|g| g.body.weight.as_ref()).map_or(0.0, |w| w.value);
+            if weight > TWO_LIFT {
+                runs.push(text("Two people lift it."));
+            }
+            runs.extend(own(book, *gear, Act::Lift));
+        }
+        Do::Start { gear, .. } => runs.extend(own(book, *gear, Act::Switch)),
+        Do::Knob { knob, .. } => {
+            if let check::compile::Turn::Bank(g, b) = book.c.turn(*knob) {
+                let effect =
+                    book.c.rig.gear.get(g.0).and_then(|g| g.body.banks.get(b)).map(|bank| &bank.effect);
+                if effect == Some(&BankEffect::Phantom) {
+                    runs.push(text("Mute first. Wait 5 s each way."));
+                }
+            }
+        }
+        Do::Mend { .. } => {
+            runs.extend(mend.and_then(|m| m.caution.as_deref()).map(say::sentences).into_iter().flatten());
+        }
+    }
+    (!runs.is_empty()).then(|| runs.into())
+}
+
+/// Mains first; else what the owner or the shelf says about plugs of this piece.
+fn plug(book: Book<'_>, s: SocketId, runs: &mut Vec<Run>) {
+    if book.is_mains(s) {
+        runs.push(text("Mains. Dry hands, dry plug."));
+    } else {
+        runs.extend(own(book, book.gear_of(s), Act::Plug));
+    }
+}
+
+fn own(book: Book<'_>, g: GearId, when: Act) -> Vec<Run> {
+    let cautions = book.gear(g).map(|g| g.body.cautions.as_slice()).unwrap_or_default();
+    cautions.iter().filter(|c| c.when == when).flat_map(|c| say::sentences(&c.words)).collect()
+}

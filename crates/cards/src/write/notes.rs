@@ -1,0 +1,252 @@
+//! What stands under the steps: the break, the way back, guesses, what would be a way, who may do it.
+
+use check::compile::{About, Named};
+use check::fault::Loss;
+use check::ids::PartId;
+use check::plan::Plan;
+use engine::{Answer, Do, Proved, Way};
+use model::Rank;
+
+use super::book::Book;
+use super::group::waits;
+use super::mouth::is_voice;
+use super::say::{capital, chunks, is, list, owner};
+use crate::card::{CarryOn, CarryOnKind, Proof, Step, Who};
+use crate::line::{Line, Run, printed, tape, text};
+
+/// Most guesses on a card.
+const GUESSES: usize = 4;
+/// Most lines about a better way.
+const BETTER: usize = 4;
+
+/// The better way for the pause or the break, in a few lines.
+pub(super) fn in_break(book: Book<'_>, answer: &Answer) -> Vec<Line> {
+    let mut out = Vec::new();
+    let full = answer.full.as_ref().filter(|_| !waits(answer));
+    for (way, when) in [(full, "At the next pause"), (answer.in_break.as_ref(), "In the break")] {
+        let Some(way) = way.filter(|w| !w.cover.plan.is_empty()) else { continue };
+        let base = &super::group::main_way(answer).verdict.carried;
+        let more: Vec<PartId> = way.verdict.carried.iter().copied().filter(|p| !base.contains(p)).collect();
+        let names = book.parts(&more);
+        match chunks(&names, 5).first() {
+            Some(some) => out.push(Line::text(format!("{when}, {} {} back too.", list(some), come(some)))),
+            None => out.push(Line::text(format!("{when} it can sound better."))),
+        }
+        out.extend(links(book, &way.cover.plan));
+        out.truncate(BETTER);
+    }
+    out
+}
+
+fn come(names: &[String]) -> &'static str {
+    if is(names) == "are" { "come" } else { "comes" }
+}
+
+/// "PIANO L into RIGHT SPEAKER B." for each new link.
+fn links(book: Book<'_>, plan: &Plan) -> Vec<Line> {
+    let pairs = plan.new.iter().filter_map(|n| book.c.problem.pairs.pairs.get(n.pair));
+    pairs
+        .map(|pair| {
+            let mut runs = book.place(pair.from);
+            runs.push(text("into"));
+            runs.extend(book.place(pair.to));
+            runs.push(text("."));
+            runs.into()
+        })
+        .collect()
+}
+
+/// The way back.
+pub(super) fn put_back(way: &Way, steps: &[Step]) -> Vec<Line> {
+    let loud = way.order.steps.iter().any(|s| matches!(s.does, Do::Quieten(_)));
+    let after = if loud { ", speakers at 0 first." } else { "." };
+    match steps {
+        [] => Vec::new(),
+        [_] => vec![Line::text(format!("Undo step 1{after}"))],
+        _ => vec![Line::text(format!("Steps {} to 1{after}", steps.len()))],
+    }
+}
+
+/// When there is nothing more to try.
+pub(super) fn last_words(book: Book<'_>) -> Line {
+    let rig = &book.c.rig;
+    let unplugged = rig.sources.iter().any(|s| s.unplugged_to.as_ref().is_some_and(|m| m.value >= 1.0));
+    let mut runs = vec![text("Nothing more to try here.")];
+    runs.push(text(if unplugged { "Play unplugged." } else { "Talk to them until the break." }));
+    if let Some(ask) = rig.room.ask.as_deref().filter(|a| !a.trim().is_empty()) {
+        runs.extend([text("Ask"), owner(ask, 2), text("what the room has.")]);
+    }
+    runs.into()
+}
+
+/// How sure it is that nothing quicker exists.
+pub(super) fn proof(answer: &Answer, way: &Way) -> Option<Proof> {
+    match (way.cover.plan.is_empty(), way.cover.proved) {
+        (true, Proved::Seconds | Proved::Order) if !answer.gaps.is_empty() => Some(Proof::NoWay),
+        (true, _) => None,
+        (false, Proved::No) => Some(Proof::BestFound),
+        (false, Proved::Seconds | Proved::Order) => Some(Proof::NoQuicker),
+    }
+}
+
+/// The nearest thing that would be a way: a second one of what died, where that is a small thing to carry.
+pub(super) fn would_do(book: Book<'_>, named: &Named) -> Vec<Line> {
+    match named.about {
+        About::Lead { link, piece } => {
+            let lead = book.c.problem.spec.patch.get(link).and_then(|l| l.via.get(piece));
+            lead.map(|l| [text("A spare"), book.lead(*l), text("would be one.")].into()).into_iter().collect()
+        }
+        About::Mode { gear, .. } => {
+            let Some(piece) = book.c.rig.gear.get(gear) else { return Vec::new() };
+            let supply = !piece.body.sockets.is_empty()
+                && piece.body.sockets.iter().all(model::Socket::is_supply)
+                && !piece.body.live;
+            let microphone = piece.body.sockets.len() == 1 && !piece.body.makes.is_empty();
+            let whole = named.fault.lost.iter().any(|l| matches!(l, Loss::Gear(_) | Loss::Make(_)));
+            match &piece.kind {
+                Some(kind) if (supply || microphone) && whole => {
+                    vec![[text("A second"), owner(kind, 6), text("would be one.")].into()]
+                }
+                _ => Vec::new(),
+            }
+        }
+        About::Spare { .. } => Vec::new(),
+    }
+}
+
+/// Figures the way rests on that nobody has checked.
+pub(super) fn guessed(book: Book<'_>, plan: &Plan) -> Vec<Line> {
+    let problem = &book.c.problem;
+    let rig = &book.c.rig;
+    let mut out: Vec<Line> = Vec::new();
+    let mut add = |runs: Vec<Run>| {
+        let line = Line::from(runs);
+        if !out.contains(&line) {
+            out.push(line);
+        }
+    };
+    for n in &plan.new {
+        let (Some(pair), Some(chain)) = (problem.pairs.pairs.get(n.pair), problem.pairs.chains.get(n.chain))
+        else {
+            continue;
+        };
+        if let (Some(to), Some(gear)) = (book.socket(pair.to), book.gear(book.gear_of(pair.to))) {
+            let routes = gear.body.routes.iter().filter(|r| model::same_name(&r.from, &to.name));
+            for _ in routes.filter(|r| r.passive.is_doubtful() && r.passive.value) {
+                let mut runs = book.place(pair.to);
+                runs.push(text("passes sound with the power off."));
+                add(runs);
+            }
+            let doubt = to.input().is_some_and(|i| {
+                i.accepts
+                    .iter()
+                    .any(|a| a.class.is_sound() && (a.least.is_doubtful() || a.most.is_doubtful()))
+            });
+            if doubt {
+                let mut runs = book.place(pair.to);
+                runs.push(text("takes this level."));
+                add(runs);
+            }
+        }
+        for l in &chain.via {
+            let Some(lead) = rig.leads.get(l.ix()) else { continue };
+            if lead.length.is_doubtful() {
+                add(vec![printed(&lead.name), text("is as long as its name says.")]);
+            }
+            if lead.owned.is_doubtful() {
+                add(vec![printed(&lead.name), text("is really there.")]);
+            }
+        }
+    }
+    for (g, n) in &plan.places {
+        let place = book.gear(*g).and_then(|p| p.body.placements.get(*n));
+        if place.is_some_and(|p| p.hears.iter().any(|h| h.level.is_doubtful())) {
+            add(vec![book.name(*g), text("is loud enough there.")]);
+        }
+    }
+    for g in &plan.starts {
+        if book.gear(*g).is_some_and(|p| p.body.boot.is_doubtful()) {
+            add(vec![book.name(*g), text("starts in the time said.")]);
+        }
+    }
+    out.truncate(GUESSES);
+    out
+}
+
+/// Who may do it: mains only by those the rig names for it.
+pub(super) fn who(book: Book<'_>, way: &Way) -> Who {
+    let mains = way.order.steps.iter().any(|s| match &s.does {
+        Do::Pull { from, .. } => book.is_mains(*from),
+        Do::Plug { from, to, .. } => book.is_mains(*from) || book.is_mains(*to),
+        _ => false,
+    });
+    if !mains {
+        return Who::Anyone;
+    }
+    let names: Vec<String> = book
+        .c
+        .rig
+        .hands
+        .iter()
+        .filter(|h| h.mains && !h.name.trim().is_empty())
+        .map(|h| h.name.clone())
+        .collect();
+    if names.is_empty() { Who::Only(vec!["somebody used to mains".into()]) } else { Who::Only(names) }
+}
+
+/// Answers that need no plug: finish the song, play unplugged.
+pub(super) fn carry_on(book: Book<'_>, answer: &Answer, word: crate::card::MouthWord) -> Vec<CarryOn> {
+    let mut out = Vec::new();
+    if word == crate::card::MouthWord::FinishTheSong || waits(answer) {
+        let names: Vec<String> = book.heard(&answer.sounding).iter().map(|s| book.source(*s)).collect();
+        let words = chunks(&names, 6).first().map_or_else(Line::default, |some| {
+            let carry = if is(some) == "are" { "carry" } else { "carries" };
+            Line::text(format!("{} {carry} it.", capital(&list(some))))
+        });
+        out.push(CarryOn { kind: CarryOnKind::FinishTheSong, words, first: true });
+    }
+    let rig = &book.c.rig;
+    let fills = |i: usize| {
+        let reach = rig.sources.get(i).and_then(|s| s.unplugged_to.as_ref()).map_or(0.0, |m| m.value);
+        rig.room.back_row.as_ref().is_some_and(|row| reach >= row.value)
+    };
+    let silent: Vec<usize> = book
+        .heard(&answer.silent)
+        .into_iter()
+        .filter(|s| rig.parts.iter().any(|p| p.source.0 == *s && matches!(p.rank, Rank::Must | Rank::Should)))
+        .collect();
+    if !silent.is_empty() && silent.iter().all(|s| fills(*s)) {
+        let words = if silent.iter().any(|s| is_voice(book, *s)) {
+            "Sing without a mic. This room is small enough."
+        } else {
+            "This room is small enough."
+        };
+        out.push(CarryOn { kind: CarryOnKind::PlayUnplugged, words: Line::text(words), first: false });
+    }
+    out
+}
+
+/// Leads and pieces that the steps take: "the XLR 6 m".
+pub(super) fn taken(book: Book<'_>, way: &Way) -> Vec<Line> {
+    let mut out: Vec<Line> = Vec::new();
+    for step in &way.order.steps {
+        match &step.does {
+            Do::Plug { takes, .. } => {
+                for (lead, take) in takes {
+                    let line = Line::from([text("the"), book.lead(*lead)]);
+                    if *take != engine::Take::Freed && !out.contains(&line) {
+                        out.push(line);
+                    }
+                }
+            }
+            Do::Place { gear, from_bag: true, .. } => {
+                let line = Line::from([tape(book.gear(*gear).map_or("?", |g| g.name.as_str()))]);
+                if !out.contains(&line) {
+                    out.push(line);
+                }
+            }
+            _ => {}
+        }
+    }
+    out
+}

@@ -1,0 +1,56 @@
+//! What to see or hear at a step's end.
+
+use check::Judge;
+use check::ids::{GearId, PartId};
+use engine::Do;
+
+use super::book::Book;
+use super::say::{chunks, list};
+use crate::card::Sign;
+use crate::line::{Line, printed, text};
+
+/// The sign of one act. `back`: parts that come back with it.
+pub(super) fn sign(book: Book<'_>, judge: &Judge<'_>, does: &Do, gear: GearId, back: &[PartId]) -> Sign {
+    let names = book.parts(&back.iter().copied().filter(|p| book.for_audience(*p)).collect::<Vec<_>>());
+    if let Some(some) = chunks(&names, 6).first().filter(|n| !n.is_empty()) {
+        return Sign::Hear(Line::text(format!("the {}", list(some))));
+    }
+    match does {
+        Do::Quieten(_) => Sign::See(Line::text("its knob at 0")),
+        Do::Pull { from, .. } => match book.print_of(*from) {
+            Some(label) => Sign::See([printed(label), text("empty")].into()),
+            None => Sign::See(Line::text("it free")),
+        },
+        Do::Place { .. } => Sign::See(Line::text("it stand firm")),
+        Do::Mend { .. } | Do::Start { .. } => lamp(book, gear, "it start"),
+        Do::Knob { knob, on } => match book.c.turn(*knob) {
+            check::compile::Turn::Bank(..) => {
+                Sign::See(Line::text(if *on { "its lamp lit" } else { "its lamp dark" }))
+            }
+            check::compile::Turn::Route(_) => Sign::See(Line::text(if *on { "it up" } else { "it at 0" })),
+        },
+        Do::Plug { from, to, level, .. } => {
+            if book.is_supply(*to) && book.gear_of(*to) == gear {
+                lamp(book, book.gear_of(*to), "the plug go home")
+            } else if *level && book.gear_of(*to) == gear {
+                Sign::Hear(Line::text("no hum, no crackle"))
+            } else {
+                let _ = from;
+                Sign::Feel(Line::text("the plug go home"))
+            }
+        }
+        Do::BringUp(g) => {
+            let carried: Vec<PartId> =
+                book.c.problem.counted.iter().copied().filter(|p| judge.sounds(*p, *g)).collect();
+            let names = book.parts(&carried);
+            match names.first() {
+                Some(name) => Sign::Hear(Line::text(format!("the {name}, soft"))),
+                None => Sign::Hear(Line::text("no hum, no howl")),
+            }
+        }
+    }
+}
+
+fn lamp(book: Book<'_>, g: GearId, without: &str) -> Sign {
+    if book.has_lamp(g) { Sign::See(Line::text("its lamp lit")) } else { Sign::Feel(Line::text(without)) }
+}

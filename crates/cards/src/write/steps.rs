@@ -1,0 +1,354 @@
+//! The steps of a way, one plug a step.
+
+use check::Judge;
+use check::fault::Mend;
+use check::ids::{GearId, PartId, SocketId};
+use check::plan::End;
+use engine::{Do, Step as Act, Way};
+
+use super::book::Book;
+use super::leads::{Plugged, whence};
+use super::say::{self, chunks, owner};
+use super::{cautions, signs};
+use crate::card::{Mark, Step};
+use crate::line::{Line, Run, printed, text, verb};
+use crate::seconds::Seconds;
+
+/// Steps as shown, and which of them makes which new link.
+#[derive(Default)]
+pub(super) struct Shown {
+    pub(super) steps: Vec<Step>,
+    pub(super) makes: Vec<(SocketId, SocketId, u32)>,
+}
+
+/// Puts a way into words. `mends` are those of the fault the way answers; `later` comes back at a pause.
+pub(super) fn steps(book: Book<'_>, way: &Way, mends: &[Mend], judge: &Judge<'_>, later: &[PartId]) -> Shown {
+    let acts = &way.order.steps;
+    let mut it = Writer { book, judge, mends, shown: Shown::default(), said: Vec::new() };
+    let mut i = 0;
+    while let Some(act) = acts.get(i) {
+        let next = acts.get(i + 1);
+        if let Some(next) = next.filter(|next| moves(act, next)) {
+            it.moved(act, next);
+            i += 2;
+        } else {
+            it.act(act, acts.get(..i).unwrap_or_default());
+            i += 1;
+        }
+    }
+    it.marks(way, later);
+    it.shown
+}
+
+/// A plug pulled and then pushed in elsewhere while its other end stays: one plug moved.
+fn moves(act: &Act, next: &Act) -> bool {
+    match (&act.does, &next.does) {
+        (Do::Pull { link, end, .. }, Do::Plug { kept: Some((kept, stays)), end: goes, takes, .. }) => {
+            link == kept && *end == stays.other() && goes == end && takes.is_empty()
+        }
+        _ => false,
+    }
+}
+
+struct Writer<'a> {
+    book: Book<'a>,
+    judge: &'a Judge<'a>,
+    mends: &'a [Mend],
+    shown: Shown,
+    said: Vec<Line>,
+}
+
+impl Writer<'_> {
+    fn push(&mut self, act: &Act, runs: Vec<Run>, seconds: i32, back: &[PartId], caution: bool) {
+        let number = u32::try_from(self.shown.steps.len() + 1).unwrap_or(u32::MAX);
+        let mend = self.mend(&act.does);
+        // Said at the first step it belongs to: a caution read at every step is read at none.
+        let caution =
+            cautions::caution(self.book, &act.does, mend).filter(|line| caution && !self.said.contains(line));
+        self.said.extend(caution.clone());
+        self.shown.steps.push(Step {
+            number,
+            words: runs.into(),
+            sign: signs::sign(self.book, self.judge, &act.does, act.gear, back),
+            seconds: say::whole(seconds),
+            who: None,
+            caution,
+            new_lead: false,
+            marks: Vec::new(),
+        });
+    }
+
+    fn makes(&mut self, does: &Do) {
+        if let (Some(p), Some(step)) = (Plugged::of(does), self.shown.steps.last_mut()) {
+            // A link is made by its last plug: an earlier one gives its number back.
+            let number = step.number;
+            step.new_lead = true;
+            let earlier = self.shown.makes.iter().position(|(f, t, _)| (*f, *t) == (p.from, p.to));
+            if let Some((_, _, old)) = earlier.map(|at| self.shown.makes.remove(at))
+                && let Some(step) = self.shown.steps.iter_mut().find(|s| s.number == old)
+            {
+                step.new_lead = false;
+            }
+            self.shown.makes.push((p.from, p.to, number));
+        }
+    }
+
+    fn moved(&mut self, pull: &Act, act: &Act) {
+        let (Do::Pull { from, .. }, Some(p)) = (&pull.does, Plugged::of(&act.does)) else { return };
+        let book = self.book;
+        let mut runs = vec![verb("move")];
+        runs.extend(p.hanging(book).unwrap_or_else(|| vec![text("the lead")]));
+        runs.push(text(": out of"));
+        runs.extend(book.place(*from));
+        runs.push(text(", into"));
+        runs.extend(book.place(p.at()));
+        runs.extend(self.set(&p));
+        let caution_of_pull = cautions::caution(book, &pull.does, None).filter(|c| !self.said.contains(c));
+        let back: Vec<PartId> = pull.back.iter().chain(&act.back).map(|(p, _)| *p).collect();
+        self.push(act, runs, pull.seconds.saturating_add(act.seconds), &back, true);
+        if let (Some(step), Some(caution)) = (self.shown.steps.last_mut(), caution_of_pull)
+            && step.caution.is_none()
+        {
+            self.said.push(caution.clone());
+            step.caution = Some(caution);
+        }
+        self.makes(&act.does);
+        self.back(pull);
+        self.back(act);
+    }
+
+    fn act(&mut self, act: &Act, before: &[Act]) {
+        let back: Vec<PartId> = act.back.iter().map(|(p, _)| *p).collect();
+        let mut seconds = act.seconds;
+        let runs = match &act.does {
+            Do::Quieten(g) => vec![verb("turn"), self.book.name(*g), text("down to 0")],
+            Do::BringUp(g) => vec![verb("bring up"), self.book.name(*g), text("slowly")],
+            Do::Pull { link, end, from } => self.pull(*link, *end, *from),
+            Do::Place { gear, placement, from_bag } => self.place(*gear, *placement, *from_bag),
+            Do::Mend { mend } => self
+                .mends
+                .get(*mend)
+                .map_or(vec![verb("mend"), self.book.name(act.gear)], |m| mend_words(self.book, m)),
+            Do::Knob { knob, on } => self.knob(*knob, *on),
+            Do::Start { gear, boot } => {
+                let mut runs = vec![verb("switch on"), self.book.name(*gear)];
+                if *boot > 0 {
+                    runs.push(text(format!(". It needs {boot} s")));
+                }
+                runs
+            }
+            Do::Plug { .. } => {
+                let Some(p) = Plugged::of(&act.does) else { return };
+                let joins = !p.takes.is_empty() && (p.via.len() > 1 || p.kept);
+                if joins {
+                    let half = seconds / 2;
+                    let runs = self.join(&p);
+                    self.push(act, runs, half, &[], false);
+                    if let Some(step) = self.shown.steps.last_mut() {
+                        step.sign = crate::card::Sign::Feel(Line::text("the plugs go home"));
+                    }
+                    seconds -= half;
+                }
+                self.plug(&p, joins, before)
+            }
+        };
+        self.push(act, runs, seconds, &back, true);
+        if matches!(act.does, Do::Plug { .. }) {
+            self.makes(&act.does);
+        }
+        self.back(act);
+    }
+
+    fn pull(&self, link: check::ids::LinkId, end: End, from: SocketId) -> Vec<Run> {
+        let book = self.book;
+        let other = book.end(link, end.other());
+        let bare = book.c.problem.spec.patch.get(link.ix()).is_none_or(|l| l.via.is_empty());
+        let mut runs = vec![verb("pull")];
+        runs.extend(other.map(|s| book.lead_at(s)).unwrap_or_default());
+        runs.push(text(if bare { "plug out of" } else { "lead out of" }));
+        runs.extend(book.place(from));
+        runs
+    }
+
+    fn place(&self, gear: GearId, placement: usize, from_bag: bool) -> Vec<Run> {
+        let found = self.book.gear(gear).and_then(|g| g.body.placements.get(placement));
+        let name = found.map_or("", |p| p.name.as_str()).trim();
+        let mut runs = Vec::new();
+        if from_bag {
+            runs.extend([verb("take"), self.book.name(gear), text("from the spare bag."), verb("put")]);
+            runs.push(text("it"));
+        } else {
+            runs.extend([verb("put"), self.book.name(gear)]);
+        }
+        runs.push(if name.is_empty() { text("in place") } else { owner(name, 6) });
+        runs
+    }
+
+    fn knob(&self, knob: check::ids::KnobId, on: bool) -> Vec<Run> {
+        let book = self.book;
+        let Some(found) = book.c.problem.spec.knobs.get(knob.ix()) else { return vec![verb("turn")] };
+        let mute = found.name.to_lowercase().contains("mute");
+        let bank = matches!(book.c.turn(knob), check::compile::Turn::Bank(..));
+        let word = match (bank, mute, on) {
+            (true, _, true) | (false, true, false) => "switch on",
+            (true, _, false) | (false, true, true) => "switch off",
+            (false, false, true) => "turn up",
+            (false, false, false) => "turn down",
+        };
+        let mut runs = vec![verb(word), printed(&found.name), text("on"), book.name(found.gear)];
+        if found.wait > 0 {
+            runs.push(text(format!(". Wait {} s", found.wait)));
+        }
+        runs
+    }
+
+    /// What is taken, and joined, before a plug goes in.
+    fn join(&self, p: &Plugged<'_>) -> Vec<Run> {
+        let book = self.book;
+        let mut runs = Vec::new();
+        for (lead, take) in p.takes {
+            runs.extend([verb("take"), text("the"), book.lead(*lead), text(format!("{}.", whence(*take)))]);
+        }
+        let many = p.takes.len() > 1;
+        match p.hanging(book).filter(|_| p.kept) {
+            Some(lead) => {
+                runs.extend([verb("join"), text(if many { "them to" } else { "it to" })]);
+                runs.extend(lead);
+            }
+            None if many => runs.extend([verb("join"), text("them in one row")]),
+            None => {
+                let rest = p.via.iter().find(|l| p.takes.iter().all(|(t, _)| t != *l));
+                runs.extend([verb("join"), text("it to the")]);
+                runs.extend(rest.map(|l| book.lead(*l)));
+            }
+        }
+        runs
+    }
+
+    fn plug(&self, p: &Plugged<'_>, joined: bool, before: &[Act]) -> Vec<Run> {
+        let book = self.book;
+        let mut runs = Vec::new();
+        let second =
+            before.iter().filter_map(|a| Plugged::of(&a.does)).any(|b| (b.from, b.to) == (p.from, p.to));
+        if let Some(lead) = p.hanging(book).filter(|_| !second) {
+            runs.push(verb("push"));
+            runs.extend(lead);
+        } else if second {
+            runs.extend([verb("push"), text("the other end of")]);
+            runs.extend(p.main_lead(book).map(|l| book.lead(l)));
+        } else if joined || p.takes.is_empty() {
+            runs.extend([verb("push"), text("the")]);
+            runs.extend(p.main_lead(book).map(|l| book.lead(l)));
+        } else {
+            for (lead, take) in p.takes {
+                runs.extend([verb("take"), text("the"), book.lead(*lead)]);
+                runs.push(text(format!("{}.", whence(*take))));
+            }
+            runs.extend([verb("push"), text("it")]);
+        }
+        runs.push(text("into"));
+        // A piece's own cable goes into what it is plugged to, whichever end the act names.
+        let own_tail = p.via.is_empty() && book.has_tail(p.at());
+        let at = match (own_tail, p.end) {
+            (false, _) => p.at(),
+            (true, End::From) => p.to,
+            (true, End::To) => p.from,
+        };
+        runs.extend(book.place(at));
+        runs.extend(self.set(p));
+        runs
+    }
+
+    /// The switch that goes with a combined input: ", on mic".
+    fn set(&self, p: &Plugged<'_>) -> Vec<Run> {
+        let book = self.book;
+        if p.end != End::To {
+            return Vec::new();
+        }
+        let (Some(to), Some(from)) = (book.socket(p.to), book.socket(p.from)) else { return Vec::new() };
+        let takes = to.classes();
+        let sound = takes.iter().filter(|c| c.is_sound()).count();
+        match from.output() {
+            // On a combined socket with a window for each plug the plug itself decides.
+            Some(out) if sound > 1 && takes.contains(&&out.class) && switched(to) => {
+                vec![text(", on"), printed(out.class.to_string())]
+            }
+            _ => Vec::new(),
+        }
+    }
+
+    fn mend(&self, does: &Do) -> Option<&'_ model::Mend> {
+        let Do::Mend { mend } = does else { return None };
+        let found = self.mends.get(*mend)?;
+        let gear = self.book.gear(found.at)?;
+        gear.body.mends.iter().find(|m| m.name == found.name)
+    }
+
+    /// What is back after the act, after the step just written.
+    fn back(&mut self, act: &Act) {
+        let mut by_time: Vec<(i32, Vec<PartId>)> = Vec::new();
+        for (part, at) in &act.back {
+            match by_time.iter_mut().find(|(t, _)| t == at) {
+                Some((_, parts)) => parts.push(*part),
+                None => by_time.push((*at, vec![*part])),
+            }
+        }
+        let Some(step) = self.shown.steps.last_mut() else { return };
+        for (at, parts) in by_time {
+            let seconds = Seconds::untried(say::whole(at));
+            for parts in chunks(&self.book.parts(&parts), MARK) {
+                step.marks.push(Mark::Back { parts, seconds });
+            }
+        }
+    }
+
+    /// The last words of the steps: all is back, or what stays silent.
+    fn marks(&mut self, way: &Way, later: &[PartId]) {
+        let never: Vec<PartId> =
+            way.order.back.iter().filter(|(_, at)| at.is_none()).map(|(p, _)| *p).collect();
+        let parts = self.book.parts(&never);
+        let audience: Vec<String> = self.book.parts(
+            &never
+                .iter()
+                .copied()
+                .filter(|p| self.book.for_audience(*p) && !later.contains(p))
+                .collect::<Vec<_>>(),
+        );
+        let all = way.verdict.carried.len() == self.book.c.problem.counted.len();
+        let Some(last) = self.shown.steps.last_mut() else { return };
+        if all
+            && parts.is_empty()
+            && let [Mark::Back { seconds, .. }] = last.marks.as_slice()
+        {
+            last.marks = vec![Mark::AllBack { seconds: *seconds }];
+        }
+        last.marks.extend(chunks(&audience, MARK).into_iter().map(|parts| Mark::NotTonight { parts }));
+    }
+}
+
+/// Words for the names in a mark: "… are back, about 80 s to 4 min" has eight of its own.
+const MARK: usize = 4;
+
+/// Is there a switch to set: does one connector take several classes?
+fn switched(socket: &model::Socket) -> bool {
+    let sound: Vec<_> = socket.input().map(|i| i.accepts.as_slice()).unwrap_or_default().iter().collect();
+    sound.iter().filter(|a| a.class.is_sound() && a.only_on.is_none()).count() > 1
+}
+
+/// "swap the 9 V block" with its verb, and at which piece.
+fn mend_words(book: Book<'_>, mend: &Mend) -> Vec<Run> {
+    let at = [text("at"), book.name(mend.at)];
+    match mend.name.trim().split_once(' ') {
+        Some((first, rest)) if say::fits(&mend.name, 8) => {
+            let mut runs = vec![verb(first), text(rest)];
+            runs.extend(at);
+            runs
+        }
+        _ => {
+            let mut runs =
+                vec![verb("do"), printed(if mend.name.trim().is_empty() { "?" } else { &mend.name })];
+            runs.extend(at);
+            runs
+        }
+    }
+}

@@ -1,0 +1,114 @@
+//! What happened, in a card's title: the taped name and a few words.
+
+use check::compile::{About, Named};
+use check::fault::Loss;
+
+use super::book::Book;
+use super::say::owner;
+use crate::line::{Line, Run, printed, tape, text};
+
+/// The title of a fault. `whole`: the card speaks for every way this piece fails.
+pub(super) fn title(book: Book<'_>, named: &Named, whole: bool) -> Line {
+    match named.about {
+        About::Mode { gear, mode } => {
+            let mut runs = vec![tape(book.c.rig.gear.get(gear).map_or("?", |g| g.name.as_str()))];
+            if whole {
+                runs.push(text("is dead"));
+            } else {
+                runs.extend(of_mode(book, named, gear, mode));
+            }
+            runs.into()
+        }
+        About::Lead { link, piece } => {
+            let Some(l) = book.c.problem.spec.patch.get(link) else { return Line::text("A lead is dead") };
+            let mut runs = book.lead_at(l.from);
+            runs.push(text("lead to"));
+            runs.extend(book.place(l.to));
+            runs.push(text("is dead"));
+            if l.via.len() > 1 && !whole {
+                runs.push(text(":"));
+                runs.extend(l.via.get(piece).map(|t| book.lead(*t)));
+            }
+            runs.into()
+        }
+        About::Spare { lead, in_bag } => [
+            text("A spare"),
+            printed(book.c.rig.leads.get(lead).map_or("?", |l| l.name.as_str())),
+            text(if in_bag { "is not in the bag" } else { "is not on stage" }),
+        ]
+        .into(),
+    }
+}
+
+/// The same title with the mode's own name behind it, where two cards would have one title.
+pub(super) fn told_apart(book: Book<'_>, named: &Named, title: &Line) -> Line {
+    let mut runs = title.0.clone();
+    let more = match named.about {
+        About::Mode { gear, mode } => {
+            book.c.rig.gear.get(gear).and_then(|g| g.body.modes.get(mode)).map(|m| m.name.clone())
+        }
+        About::Lead { link, piece } => {
+            let via = book.c.problem.spec.patch.get(link).and_then(|l| l.via.get(piece).copied());
+            via.map(|t| book.c.lead_name(t).to_owned())
+        }
+        About::Spare { .. } => None,
+    };
+    if let Some(more) = more {
+        runs.extend([text("("), owner(&more, 3), text(")")]);
+    }
+    runs.into()
+}
+
+fn of_mode(book: Book<'_>, named: &Named, gear: usize, mode: usize) -> Vec<Run> {
+    let found = book.c.rig.gear.get(gear).and_then(|g| g.body.modes.get(mode));
+    let name = found.map_or("", |m| m.name.as_str()).to_lowercase();
+    let shows = found.map_or("", |m| m.shows.as_str()).to_lowercase();
+    let lost = &named.fault.lost;
+    if name.contains("battery") || name.contains("cell") {
+        return vec![text("battery is flat")];
+    }
+    if name.contains("hang") || name.contains("crash") || name.contains("frozen") {
+        return vec![text("is frozen")];
+    }
+    if let Some(things) = functions(book, lost) {
+        return things;
+    }
+    let dark = shows.contains("dark");
+    let all = lost.iter().any(|l| matches!(l, Loss::Gear(_)));
+    let supply = lost.iter().any(|l| matches!(l, Loss::Supply(_)));
+    let said = if dark || (supply && !all) {
+        "is dark"
+    } else if all {
+        "is dead"
+    } else {
+        "is silent"
+    };
+    vec![text(said)]
+}
+
+/// What is printed at the sockets and knobs that are lost, when nothing else is.
+fn functions(book: Book<'_>, lost: &[Loss]) -> Option<Vec<Run>> {
+    let mut labels: Vec<&str> = Vec::new();
+    for loss in lost {
+        let label = match loss {
+            Loss::Socket(s) => book.print_of(*s)?,
+            Loss::Route(r) => book.c.problem.spec.routes.get(r.ix())?.name.as_str(),
+            Loss::Gear(_)
+            | Loss::Sound(_)
+            | Loss::Make(_)
+            | Loss::Supply(_)
+            | Loss::Lead(..)
+            | Loss::SpareOnStage(..)
+            | Loss::SpareInCase(..) => return None,
+        };
+        if !labels.contains(&label) {
+            labels.push(label);
+        }
+    }
+    match labels.as_slice() {
+        [] => None,
+        [one] => Some(vec![printed(*one), text("is dead")]),
+        [one, two] => Some(vec![printed(*one), text("and"), printed(*two), text("are dead")]),
+        [one, ..] => Some(vec![printed(*one), text("and more are dead")]),
+    }
+}
