@@ -98,14 +98,14 @@ impl<'a> Book<'a> {
         if plain(own, 1) { own.to_owned() } else { format!("player {}", l.ix() + 1) }
     }
 
-    /// "voice", or "voice for YRSA".
+    /// "voice", or "YRSA’s voice".
     pub(super) fn part(self, p: PartId) -> String {
         let Some(part) = self.c.problem.spec.parts.get(p.ix()) else { return "it".into() };
         let source = self.source(part.source.ix());
         if self.is_audience(part.listener) {
             source
         } else {
-            format!("{source} for {}", self.listener(part.listener))
+            format!("{}’s {source}", self.listener(part.listener))
         }
     }
 

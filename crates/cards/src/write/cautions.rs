@@ -12,17 +12,25 @@ use crate::line::{Line, Run, text};
 const TWO_LIFT: f64 = 20.0;
 
 /// The caution of one act, or `None`.
-pub(super) fn caution(book: Book<'_>, does: &Do, mend: Option<&model::Mend>) -> Option<Line> {
+///
+/// `dead`: the piece that has no power or no life left. Its plugs neither pop nor burn, and what is said at every step
+/// is read at none.
+pub(super) fn caution(
+    book: Book<'_>,
+    does: &Do,
+    mend: Option<&model::Mend>,
+    dead: Option<GearId>,
+) -> Option<Line> {
     let mut runs: Vec<Run> = Vec::new();
     match does {
-        Do::Quieten(_) => runs.push(text("Down before you touch a plug.")),
+        Do::Quieten(_) => {}
         Do::BringUp(_) => runs.push(text("Up slowly from zero, or it howls.")),
-        Do::Pull { from, .. } => plug(book, *from, &mut runs),
+        Do::Pull { from, .. } => plug(book, *from, dead, &mut runs),
         Do::Plug { from, to, .. } => {
             if book.is_mains(*from) || book.is_mains(*to) {
-                plug(book, if book.is_mains(*from) { *from } else { *to }, &mut runs);
+                plug(book, if book.is_mains(*from) { *from } else { *to }, dead, &mut runs);
             } else {
-                plug(book, *to, &mut runs);
+                plug(book, *to, dead, &mut runs);
             }
         }
         Do::Place { gear, .. } => {
@@ -49,12 +57,21 @@ pub(super) fn caution(book: Book<'_>, does: &Do, mend: Option<&model::Mend>) -> 
     (!runs.is_empty()).then(|| runs.into())
 }
 
-/// Mains first; else what the owner or the shelf says about plugs of this piece.
-fn plug(book: Book<'_>, s: SocketId, runs: &mut Vec<Run>) {
+/// Mains first; else what the owner or the shelf says about plugs of this piece: what is about volts and polarity at a
+/// supply plug only, the rest at the others.
+fn plug(book: Book<'_>, s: SocketId, dead: Option<GearId>, runs: &mut Vec<Run>) {
     if book.is_mains(s) {
         runs.push(text("Mains. Dry hands, dry plug."));
-    } else {
-        runs.extend(own(book, book.gear_of(s), Act::Plug));
+        return;
+    }
+    let g = book.gear_of(s);
+    let cautions = book.gear(g).map(|g| g.body.cautions.as_slice()).unwrap_or_default();
+    for caution in cautions.iter().filter(|c| c.when == Act::Plug) {
+        let words = caution.words.to_lowercase();
+        let supply = ["polarity", "volt", "centre", "plate"].iter().any(|w| words.contains(w));
+        if supply == book.is_supply(s) && (supply || dead != Some(g)) {
+            runs.extend(say::sentences(&caution.words));
+        }
     }
 }
 

@@ -1,7 +1,7 @@
 //! All cards of a rig, and the list that finds them.
 
 use check::Judge;
-use check::fault::{Fault, Mend};
+use check::fault::{Fault, Loss, Mend};
 use check::ids::{GearId, PartId};
 use engine::{Badness, Way};
 
@@ -105,12 +105,12 @@ fn fill(book: Book<'_>, card: &mut Card, group: &Group<'_>, way: &Way, mends: &[
         .flatten()
         .flat_map(|w| w.verdict.carried.iter().copied())
         .collect();
-    let shown = steps::steps(book, way, mends, &judge, &later);
+    let shown = steps::steps(book, way, mends, &judge, &later, dead(group));
     card.picture = picture::picture(book, group.named, plan, &judge, &shown.makes);
     card.different = different::different(book, &judge);
     card.put_back = notes::put_back(way, &shown.steps);
-    card.guessed = notes::guessed(book, plan);
-    card.who = notes::who(book, way);
+    card.guessed = notes::guessed(book, way, &judge);
+    card.who = notes::who(book, way, mends);
     card.proof = notes::proof(answer, way);
     if card.proof == Some(crate::card::Proof::NoWay) {
         card.would_do = notes::would_do(book, group.named);
@@ -121,6 +121,14 @@ fn fill(book: Book<'_>, card: &mut Card, group: &Group<'_>, way: &Way, mends: &[
         .map(|thing| HaventGot { thing, then: Next::Words(words.clone()) })
         .collect();
     card.steps = shown.steps;
+}
+
+/// The piece with no life or no power left.
+fn dead(group: &Group<'_>) -> Option<GearId> {
+    group.named.fault.lost.iter().find_map(|l| match l {
+        Loss::Gear(g) | Loss::Supply(g) => Some(*g),
+        _ => None,
+    })
 }
 
 /// The mends the next way may still do: one that did not help is not offered again.
@@ -138,7 +146,7 @@ fn next_title(title: &Line) -> Line {
 
 /// Titles, each only once.
 fn titles(book: Book<'_>, groups: &[Group<'_>]) -> Vec<Line> {
-    let plain: Vec<Line> = groups.iter().map(|g| title::title(book, g.named, g.whole)).collect();
+    let plain: Vec<Line> = groups.iter().map(|g| title::title(book, g)).collect();
     plain
         .iter()
         .zip(groups)
@@ -152,7 +160,7 @@ fn titles(book: Book<'_>, groups: &[Group<'_>]) -> Vec<Line> {
 /// Everything first, then each source that goes silent by itself, then one side.
 fn rows(book: Book<'_>, groups: &[Group<'_>], cards: &[Card]) -> Vec<SilentRow> {
     let mut out = Vec::new();
-    let row = |name: &str, fits: &dyn Fn(&Group<'_>) -> bool| -> Option<SilentRow> {
+    let row = |name: &str, note: &str, fits: &dyn Fn(&Group<'_>) -> bool| -> Option<SilentRow> {
         let found: Vec<&Card> =
             groups.iter().zip(cards).filter(|(g, _)| fits(g)).map(|(_, card)| card).collect();
         let first = found.first()?;
@@ -164,17 +172,22 @@ fn rows(book: Book<'_>, groups: &[Group<'_>], cards: &[Card]) -> Vec<SilentRow> 
         }
         Some(SilentRow {
             name: name.to_owned(),
-            note: Line::default(),
+            note: if note.is_empty() { Line::default() } else { Line::text(note) },
             mouth: first.mouth.word,
             looks,
             cards: found.iter().map(|c| c.number).take(6).collect(),
         })
     };
     let everything = |g: &Group<'_>| book.heard(&g.answer.sounding).is_empty();
-    out.extend(row("everything", &everything));
+    let dark = |g: &Group<'_>| {
+        let judge = Judge::new(&book.c.problem, &g.named.fault);
+        book.c.problem.live.iter().enumerate().any(|(i, live)| *live && !judge.is_live(GearId::at(i)))
+    };
+    out.extend(row("everything", "something is dark", &|g| everything(g) && dark(g)));
+    out.extend(row("everything", "but lamps are lit", &|g| everything(g) && !dark(g)));
     for (s, source) in book.c.rig.sources.iter().enumerate() {
         let this = |g: &Group<'_>| !everything(g) && book.heard(&g.answer.silent).contains(&s);
-        out.extend(row(&source.name, &this));
+        out.extend(row(&source.name, "", &this));
     }
     let one_side = |g: &Group<'_>| {
         let check::compile::About::Mode { gear, .. } = g.named.about else { return false };
@@ -188,9 +201,9 @@ fn rows(book: Book<'_>, groups: &[Group<'_>], cards: &[Card]) -> Vec<SilentRow> 
                 .enumerate()
                 .any(|(p, at)| book.for_audience(PartId::at(p)) && at.contains(&speaker) && at.len() > 1)
     };
-    out.extend(row("one side", &one_side));
+    out.extend(row("one side", "", &one_side));
     let monitors = |g: &Group<'_>| book.heard(&g.answer.silent).is_empty();
-    out.extend(row("only what you hear", &monitors));
+    out.extend(row("only what you hear", "", &monitors));
     out.truncate(ROWS);
     out
 }

@@ -64,7 +64,7 @@ pub(super) fn different(book: Book<'_>, after: &Judge<'_>) -> Vec<Line> {
     }
     if after_any(book, after) {
         out.extend(
-            chunks(&book.parts(&gone), 6).into_iter().map(|n| Line::text(format!("No {}.", list(&n)))),
+            chunks(&book.parts(&gone), 4).iter().map(|n| Line::text(format!("No {}.", n.join(", no ")))),
         );
     }
     out.extend(performers(book, after, &others));
@@ -104,8 +104,8 @@ fn performers(book: Book<'_>, after: &Judge<'_>, parts: &[PartId]) -> Vec<Line> 
             .filter_map(|p| book.c.problem.spec.parts.get(p.ix()))
             .map(|p| book.source(p.source.ix()))
             .collect();
-        for some in chunks(&sources, 6) {
-            let runs: Vec<Run> = vec![text(format!("No {} for {name}.", list(&some)))];
+        for some in chunks(&sources, 4) {
+            let runs: Vec<Run> = vec![text(format!("No {} for {name}.", some.join(", no ")))];
             out.push(runs.into());
         }
     }

@@ -55,7 +55,7 @@ pub(super) fn groups<'a>(told: &'a Told<'_>) -> Vec<Group<'a>> {
     }
     for group in &mut out {
         group.whole = match group.named.about {
-            About::Mode { .. } => group.faults.len() > 1,
+            About::Mode { .. } => group.faults.len() > 1 && group.faults.iter().any(|f| is_whole(f)),
             About::Lead { link, .. } => {
                 let pieces = told.compiled.problem.spec.patch.get(link).map_or(1, |l| l.via.len());
                 group.faults.len() >= pieces
@@ -80,6 +80,12 @@ fn alike(group: &Group<'_>, named: &Named, answer: &Answer) -> bool {
         && group.answer.badness == answer.badness
         && *plan == main_way(group.answer).cover.plan
         && waits(group.answer) == waits(answer)
+}
+
+/// Is the piece itself dead, not only one socket or one way through it?
+pub(super) fn is_whole(named: &Named) -> bool {
+    let whole = |l: &Loss| matches!(l, Loss::Gear(_) | Loss::Supply(_) | Loss::Sound(_) | Loss::Make(_));
+    named.fault.lost.iter().any(whole)
 }
 
 /// How much is lost, so that a card's next way holds for all it speaks for.

@@ -24,8 +24,8 @@ pub(super) fn looks(book: Book<'_>, faults: &[&Named]) -> Vec<Look> {
             let Some(class) = (match (place, told, explains) {
                 (0, true, _) => Some(0),
                 (0, false, true) => Some(1),
-                (1, _, true) => Some(2),
-                (2, ..) => Some(3),
+                (2, ..) => Some(2),
+                (1, _, true) => Some(3),
                 _ => None,
             }) else {
                 continue;
@@ -86,11 +86,12 @@ fn neighbours(book: Book<'_>, faults: &[&Named]) -> Vec<(GearId, u8)> {
         let About::Mode { gear, .. } = fault.about else { continue };
         let g = GearId::at(gear);
         let dark = fault.fault.lost.iter().any(|l| matches!(l, Loss::Gear(_) | Loss::Supply(_)));
+        let whole = dark || fault.fault.lost.iter().any(|l| matches!(l, Loss::Sound(_) | Loss::Make(_)));
         for link in &book.c.problem.spec.patch {
             let (from, to) = (book.gear_of(link.from), book.gear_of(link.to));
             if to == g && book.is_supply(link.to) && dark {
                 add(from, 2);
-            } else if from == g && !book.is_supply(link.from) {
+            } else if from == g && whole && !book.is_supply(link.from) {
                 add(to, 1);
             }
         }
@@ -116,7 +117,12 @@ fn explains(book: Book<'_>, fault: &Named, g: GearId, look: &model::Look) -> boo
             if gear == g.ix() {
                 let modes = book.c.rig.gear.get(gear).map(|p| p.body.modes.as_slice()).unwrap_or_default();
                 let lost = modes.get(mode).map(|m| m.lost.as_slice()).unwrap_or(&[Lost::All]);
-                return lost.iter().any(|l| look.takes.iter().any(|t| overlap(l, t)));
+                let sockets = fault.fault.lost.iter().filter_map(|l| match l {
+                    Loss::Socket(s) => Some(*s),
+                    _ => None,
+                });
+                return lost.iter().any(|l| look.takes.iter().any(|t| overlap(l, t)))
+                    || sockets.into_iter().any(|s| stops(book, g, s, look));
             }
             let into = book.c.problem.spec.patch.iter().filter(|l| book.gear_of(l.from).ix() == gear);
             into.filter(|l| book.gear_of(l.to) == g).any(|l| stops(book, g, l.to, look))

@@ -1,7 +1,8 @@
 //! What stands under the steps: the break, the way back, guesses, what would be a way, who may do it.
 
+use check::Judge;
 use check::compile::{About, Named};
-use check::fault::Loss;
+use check::fault::{Loss, Mend};
 use check::ids::PartId;
 use check::plan::Plan;
 use engine::{Answer, Do, Proved, Way};
@@ -23,14 +24,18 @@ const BETTER: usize = 4;
 pub(super) fn in_break(book: Book<'_>, answer: &Answer) -> Vec<Line> {
     let mut out = Vec::new();
     let full = answer.full.as_ref().filter(|_| !waits(answer));
-    for (way, when) in [(full, "At the next pause"), (answer.in_break.as_ref(), "In the break")] {
+    for (way, when) in [(full, "at the next pause: "), (answer.in_break.as_ref(), "")] {
         let Some(way) = way.filter(|w| !w.cover.plan.is_empty()) else { continue };
         let base = &super::group::main_way(answer).verdict.carried;
         let more: Vec<PartId> = way.verdict.carried.iter().copied().filter(|p| !base.contains(p)).collect();
         let names = book.parts(&more);
         match chunks(&names, 5).first() {
-            Some(some) => out.push(Line::text(format!("{when}, {} {} back too.", list(some), come(some)))),
-            None => out.push(Line::text(format!("{when} it can sound better."))),
+            Some(some) => {
+                out.push(Line::text(capital(&format!("{when}{} {} back too.", list(some), come(some)))))
+            }
+            // A better sound is only promised where no better way was left unlooked at.
+            None if way.cover.proved == Proved::No => continue,
+            None => out.push(Line::text(capital(&format!("{when}it can sound better.")))),
         }
         out.extend(links(book, &way.cover.plan));
         out.truncate(BETTER);
@@ -101,7 +106,7 @@ pub(super) fn would_do(book: Book<'_>, named: &Named) -> Vec<Line> {
             let supply = !piece.body.sockets.is_empty()
                 && piece.body.sockets.iter().all(model::Socket::is_supply)
                 && !piece.body.live;
-            let microphone = piece.body.sockets.len() == 1 && !piece.body.makes.is_empty();
+            let microphone = piece.kind.as_deref().is_some_and(|k| k.contains("microphone"));
             let whole = named.fault.lost.iter().any(|l| matches!(l, Loss::Gear(_) | Loss::Make(_)));
             match &piece.kind {
                 Some(kind) if (supply || microphone) && whole => {
@@ -115,7 +120,8 @@ pub(super) fn would_do(book: Book<'_>, named: &Named) -> Vec<Line> {
 }
 
 /// Figures the way rests on that nobody has checked.
-pub(super) fn guessed(book: Book<'_>, plan: &Plan) -> Vec<Line> {
+pub(super) fn guessed(book: Book<'_>, way: &Way, judge: &Judge<'_>) -> Vec<Line> {
+    let plan = &way.cover.plan;
     let problem = &book.c.problem;
     let rig = &book.c.rig;
     let mut out: Vec<Line> = Vec::new();
@@ -131,8 +137,9 @@ pub(super) fn guessed(book: Book<'_>, plan: &Plan) -> Vec<Line> {
             continue;
         };
         if let (Some(to), Some(gear)) = (book.socket(pair.to), book.gear(book.gear_of(pair.to))) {
+            let dark = !judge.is_live(book.gear_of(pair.to));
             let routes = gear.body.routes.iter().filter(|r| model::same_name(&r.from, &to.name));
-            for _ in routes.filter(|r| r.passive.is_doubtful() && r.passive.value) {
+            for _ in routes.filter(|r| dark && r.passive.is_doubtful() && r.passive.value) {
                 let mut runs = book.place(pair.to);
                 runs.push(text("passes sound with the power off."));
                 add(runs);
@@ -153,8 +160,13 @@ pub(super) fn guessed(book: Book<'_>, plan: &Plan) -> Vec<Line> {
             if lead.length.is_doubtful() {
                 add(vec![printed(&lead.name), text("is as long as its name says.")]);
             }
-            if lead.owned.is_doubtful() {
-                add(vec![printed(&lead.name), text("is really there.")]);
+        }
+    }
+    for step in &way.order.steps {
+        let Do::Plug { takes, .. } = &step.does else { continue };
+        for (l, _) in takes.iter().filter(|(_, take)| *take != engine::Take::Freed) {
+            if rig.leads.get(l.ix()).is_some_and(|lead| lead.owned.is_doubtful()) {
+                add(vec![book.lead(*l), text("is really there.")]);
             }
         }
     }
@@ -174,10 +186,14 @@ pub(super) fn guessed(book: Book<'_>, plan: &Plan) -> Vec<Line> {
 }
 
 /// Who may do it: mains only by those the rig names for it.
-pub(super) fn who(book: Book<'_>, way: &Way) -> Who {
+pub(super) fn who(book: Book<'_>, way: &Way, mends: &[Mend]) -> Who {
     let mains = way.order.steps.iter().any(|s| match &s.does {
         Do::Pull { from, .. } => book.is_mains(*from),
         Do::Plug { from, to, .. } => book.is_mains(*from) || book.is_mains(*to),
+        Do::Mend { mend } => mends.get(*mend).is_some_and(|m| {
+            let name = m.name.to_lowercase();
+            name.contains("mains") || name.contains("fuse") || name.contains("breaker")
+        }),
         _ => false,
     });
     if !mains {

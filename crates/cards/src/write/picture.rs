@@ -6,6 +6,7 @@ use check::plan::{End as PlanEnd, Plan};
 use check::{Judge, Problem};
 
 use super::book::Book;
+use super::group::is_whole;
 use crate::picture::{End, Lead, LeadKind, LeadState, Picture, Piece, Role};
 
 /// Boxes that still fit beside eight steps.
@@ -37,7 +38,7 @@ pub(super) fn picture(
         it.pieces.push(Piece {
             name: book.gear(*g).map_or_else(|| "?".into(), |g| g.name.clone()),
             role: role(book, *g, judge),
-            dead: dead_gear == Some(*g),
+            dead: dead_gear == Some(*g) && is_whole(named),
             house: book.gear(*g).is_some_and(|g| matches!(g.owner, model::Owner::House { .. })),
         });
     }

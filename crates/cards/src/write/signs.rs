@@ -5,7 +5,9 @@ use check::ids::{GearId, PartId};
 use engine::Do;
 
 use super::book::Book;
+use super::leads::Plugged;
 use super::say::{chunks, list};
+use super::steps::switch;
 use crate::card::Sign;
 use crate::line::{Line, printed, text};
 
@@ -29,21 +31,22 @@ pub(super) fn sign(book: Book<'_>, judge: &Judge<'_>, does: &Do, gear: GearId, b
             }
             check::compile::Turn::Route(_) => Sign::See(Line::text(if *on { "it up" } else { "it at 0" })),
         },
-        Do::Plug { from, to, level, .. } => {
-            if book.is_supply(*to) && book.gear_of(*to) == gear {
-                lamp(book, book.gear_of(*to), "the plug go home")
-            } else if *level && book.gear_of(*to) == gear {
-                Sign::Hear(Line::text("no hum, no crackle"))
-            } else {
-                let _ = from;
-                Sign::Feel(Line::text("the plug go home"))
+        Do::Plug { to, .. } => {
+            let g = book.gear_of(*to);
+            // A lamp is lit by the plug alone only where nothing has to be switched on.
+            if book.is_supply(*to) && book.gear(g).is_some_and(|g| g.body.starts_itself) {
+                return lamp(book, g, "the plug go home");
+            }
+            match Plugged::of(does).and_then(|p| switch(book, &p)) {
+                Some(class) => Sign::See([text("the switch on"), printed(class)].into()),
+                None => Sign::Feel(Line::text("the plug go home")),
             }
         }
         Do::BringUp(g) => {
             let carried: Vec<PartId> =
                 book.c.problem.counted.iter().copied().filter(|p| judge.sounds(*p, *g)).collect();
-            let names = book.parts(&carried);
-            match names.first() {
+            let source = carried.first().and_then(|p| book.c.problem.spec.parts.get(p.ix()));
+            match source.map(|p| book.source(p.source.ix())) {
                 Some(name) => Sign::Hear(Line::text(format!("the {name}, soft"))),
                 None => Sign::Hear(Line::text("no hum, no howl")),
             }

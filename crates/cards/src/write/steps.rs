@@ -21,10 +21,18 @@ pub(super) struct Shown {
     pub(super) makes: Vec<(SocketId, SocketId, u32)>,
 }
 
-/// Puts a way into words. `mends` are those of the fault the way answers; `later` comes back at a pause.
-pub(super) fn steps(book: Book<'_>, way: &Way, mends: &[Mend], judge: &Judge<'_>, later: &[PartId]) -> Shown {
+/// Puts a way into words. `mends` are those of the fault the way answers; `later` comes back at a pause;
+/// `dead` has no life or power left.
+pub(super) fn steps(
+    book: Book<'_>,
+    way: &Way,
+    mends: &[Mend],
+    judge: &Judge<'_>,
+    later: &[PartId],
+    dead: Option<GearId>,
+) -> Shown {
     let acts = &way.order.steps;
-    let mut it = Writer { book, judge, mends, shown: Shown::default(), said: Vec::new() };
+    let mut it = Writer { book, judge, mends, shown: Shown::default(), said: Vec::new(), dead };
     let mut i = 0;
     while let Some(act) = acts.get(i) {
         let next = acts.get(i + 1);
@@ -56,6 +64,7 @@ struct Writer<'a> {
     mends: &'a [Mend],
     shown: Shown,
     said: Vec<Line>,
+    dead: Option<GearId>,
 }
 
 impl Writer<'_> {
@@ -63,8 +72,8 @@ impl Writer<'_> {
         let number = u32::try_from(self.shown.steps.len() + 1).unwrap_or(u32::MAX);
         let mend = self.mend(&act.does);
         // Said at the first step it belongs to: a caution read at every step is read at none.
-        let caution =
-            cautions::caution(self.book, &act.does, mend).filter(|line| caution && !self.said.contains(line));
+        let caution = cautions::caution(self.book, &act.does, mend, self.dead)
+            .filter(|line| caution && !self.said.contains(line));
         self.said.extend(caution.clone());
         self.shown.steps.push(Step {
             number,
@@ -103,7 +112,9 @@ impl Writer<'_> {
         runs.push(text(", into"));
         runs.extend(book.place(p.at()));
         runs.extend(self.set(&p));
-        let caution_of_pull = cautions::caution(book, &pull.does, None).filter(|c| !self.said.contains(c));
+        runs.extend(self.level(&act.does));
+        let caution_of_pull =
+            cautions::caution(book, &pull.does, None, self.dead).filter(|c| !self.said.contains(c));
         let back: Vec<PartId> = pull.back.iter().chain(&act.back).map(|(p, _)| *p).collect();
         self.push(act, runs, pull.seconds.saturating_add(act.seconds), &back, true);
         if let (Some(step), Some(caution)) = (self.shown.steps.last_mut(), caution_of_pull)
@@ -121,7 +132,7 @@ impl Writer<'_> {
         let back: Vec<PartId> = act.back.iter().map(|(p, _)| *p).collect();
         let mut seconds = act.seconds;
         let runs = match &act.does {
-            Do::Quieten(g) => vec![verb("turn"), self.book.name(*g), text("down to 0")],
+            Do::Quieten(g) => vec![verb("turn"), self.book.name(*g), text("down to 0, before any plug")],
             Do::BringUp(g) => vec![verb("bring up"), self.book.name(*g), text("slowly")],
             Do::Pull { link, end, from } => self.pull(*link, *end, *from),
             Do::Place { gear, placement, from_bag } => self.place(*gear, *placement, *from_bag),
@@ -149,7 +160,9 @@ impl Writer<'_> {
                     }
                     seconds -= half;
                 }
-                self.plug(&p, joins, before)
+                let mut runs = self.plug(&p, joins, before);
+                runs.extend(self.level(&act.does));
+                runs
             }
         };
         self.push(act, runs, seconds, &back, true);
@@ -261,17 +274,15 @@ impl Writer<'_> {
 
     /// The switch that goes with a combined input: ", on mic".
     fn set(&self, p: &Plugged<'_>) -> Vec<Run> {
-        let book = self.book;
-        if p.end != End::To {
-            return Vec::new();
-        }
-        let (Some(to), Some(from)) = (book.socket(p.to), book.socket(p.from)) else { return Vec::new() };
-        let takes = to.classes();
-        let sound = takes.iter().filter(|c| c.is_sound()).count();
-        match from.output() {
-            // On a combined socket with a window for each plug the plug itself decides.
-            Some(out) if sound > 1 && takes.contains(&&out.class) && switched(to) => {
-                vec![text(", on"), printed(out.class.to_string())]
+        switch(self.book, p).map_or_else(Vec::new, |class| vec![text(", on"), printed(class)])
+    }
+
+    /// A level that is set by ear after plugging; a loud piece is brought up in a step of its own.
+    fn level(&self, does: &Do) -> Vec<Run> {
+        match does {
+            Do::Plug { to, end: End::To, level: true, .. } => {
+                let loud = self.book.gear(self.book.gear_of(*to)).is_some_and(|g| g.body.loud);
+                if loud { Vec::new() } else { vec![text("."), verb("set"), text("its level by ear")] }
             }
             _ => Vec::new(),
         }
@@ -329,10 +340,24 @@ impl Writer<'_> {
 /// Words for the names in a mark: "… are back, about 80 s to 4 min" has eight of its own.
 const MARK: usize = 4;
 
+/// What the switch of a combined input has to stand on, when the plug goes in there.
+pub(super) fn switch(book: Book<'_>, p: &Plugged<'_>) -> Option<String> {
+    if p.end != End::To {
+        return None;
+    }
+    let (to, from) = (book.socket(p.to)?, book.socket(p.from)?);
+    let takes = to.classes();
+    let class = &from.output()?.class;
+    // On a combined socket with a window for each plug the plug itself decides.
+    (class.is_sound() && takes.contains(&class) && switched(to)).then(|| class.to_string())
+}
+
 /// Is there a switch to set: does one connector take several classes?
 fn switched(socket: &model::Socket) -> bool {
+    // One connector that takes two classes needs no switch: the level range is what differs.
+    let combined = socket.connectors.len() > 1;
     let sound: Vec<_> = socket.input().map(|i| i.accepts.as_slice()).unwrap_or_default().iter().collect();
-    sound.iter().filter(|a| a.class.is_sound() && a.only_on.is_none()).count() > 1
+    combined && sound.iter().filter(|a| a.class.is_sound() && a.only_on.is_none()).count() > 1
 }
 
 /// "swap the 9 V block" with its verb, and at which piece.

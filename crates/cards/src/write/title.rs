@@ -4,16 +4,21 @@ use check::compile::{About, Named};
 use check::fault::Loss;
 
 use super::book::Book;
+use super::group::Group;
 use super::say::owner;
 use crate::line::{Line, Run, printed, tape, text};
 
-/// The title of a fault. `whole`: the card speaks for every way this piece fails.
-pub(super) fn title(book: Book<'_>, named: &Named, whole: bool) -> Line {
+/// The title of a card.
+pub(super) fn title(book: Book<'_>, group: &Group<'_>) -> Line {
+    let (named, whole) = (group.named, group.whole);
     match named.about {
         About::Mode { gear, mode } => {
             let mut runs = vec![tape(book.c.rig.gear.get(gear).map_or("?", |g| g.name.as_str()))];
             if whole {
                 runs.push(text("is dead"));
+            } else if group.faults.len() > 1 {
+                let lost: Vec<Loss> = group.faults.iter().flat_map(|f| f.fault.lost.clone()).collect();
+                runs.extend(functions(book, &lost).unwrap_or_else(|| vec![text("is dead")]));
             } else {
                 runs.extend(of_mode(book, named, gear, mode));
             }

@@ -1,4 +1,5 @@
 //! From a rig file to cards: every line keeps the word rules, whatever the owner's names are.
+#![expect(clippy::unwrap_used, reason = "helpers of tests, on rigs written here")]
 
 use cards::write::{Told, deck};
 use cards::{Deck, text, words};
@@ -107,14 +108,14 @@ fn plain_order(p: &Problem, way: &Way, silent: &[check::ids::PartId]) -> Order {
     }));
     acts.extend(plan.starts.iter().map(|g| (Do::Start { gear: *g, boot: p.spec.gear[g.ix()].boot }, *g)));
     acts.extend(loud.iter().map(|g| (Do::BringUp(*g), *g)));
-    let last = acts.len();
+    let last = i32::try_from(acts.len()).unwrap_or(i32::MAX);
     let back: Vec<_> = silent.iter().filter(|s| way.verdict.carried.contains(s)).copied().collect();
     let steps = acts.into_iter().zip(1..).map(|((does, gear), i)| {
         let until = i * 5;
-        let here = if i as usize == last { back.iter().map(|s| (*s, until)).collect() } else { vec![] };
+        let here = if i == last { back.iter().map(|s| (*s, until)).collect() } else { vec![] };
         Step { does, gear, seconds: 5, until, back: here }
     });
-    let at = i32::try_from(last).unwrap() * 5;
+    let at = last * 5;
     Order {
         steps: steps.collect(),
         back: silent.iter().map(|s| (*s, back.contains(s).then_some(at))).collect(),
@@ -128,6 +129,32 @@ fn every_line_of_a_small_deck_keeps_the_word_rules() {
     let wrong: Vec<String> = words::check_deck(&deck).iter().map(ToString::to_string).collect();
     assert_eq!(wrong, Vec::<String>::new());
     assert!(deck.cards.len() > 5, "{}", deck.cards.len());
+}
+
+/// A duo with two speakers, a monitor, ears, a click on one side and a spare bag.
+const DUO: &str = include_str!("../../../model/tests/it/duo.rig");
+
+/// Its faults that touch most: the rest differ in names only.
+const DUO_FAULTS: [&str; 6] =
+    ["MIXER", "MIXER SUPPLY", "STRIP A", "PEDAL", "LEFT SPEAKER", "VOCAL MIC OUT > MIXER 1"];
+
+fn some_of_the_duo(c: &Compiled) -> Vec<(usize, Answer)> {
+    let limit = Limit { nodes: 300, polish: 30 };
+    let places = DUO_FAULTS.iter().map(|name| {
+        let named = c.find_fault(name).unwrap();
+        c.faults.iter().position(|f| f == named).unwrap()
+    });
+    places.map(|i| (i, spelt_out(&c.problem, answer(&c.problem, &c.faults[i].fault, limit, 1200)))).collect()
+}
+
+#[test]
+fn every_line_of_a_duos_deck_keeps_the_word_rules() {
+    let c = compiled(DUO);
+    let answers = some_of_the_duo(&c);
+    let deck = deck(&told(&c, &answers));
+    let wrong: Vec<String> = words::check_deck(&deck).iter().map(ToString::to_string).collect();
+    assert_eq!(wrong, Vec::<String>::new());
+    assert!(deck.cards.len() >= 5);
 }
 
 /// Every word an owner may choose, chosen badly.
@@ -187,15 +214,14 @@ fn spoilt(mut rig: model::Rig) -> model::Rig {
 
 #[test]
 fn names_no_card_would_choose_spoil_nothing() {
-    for text in [CORNER, include_str!("../../../model/tests/it/duo.rig")] {
-        let (rig, problems) = model::text::read(text);
-        assert_eq!(problems, []);
-        let c = compile(&spoilt(rig), &NoMore).unwrap();
-        let answers = answers(&c);
-        let deck = deck(&told(&c, &answers));
-        let wrong: Vec<String> = words::check_deck(&deck).iter().map(ToString::to_string).collect();
-        assert_eq!(wrong, Vec::<String>::new());
-    }
+    let (rig, problems) = model::text::read(CORNER);
+    assert_eq!(problems, []);
+    let c = compile(&spoilt(rig), &NoMore).unwrap();
+    let answers = answers(&c);
+    let deck = deck(&told(&c, &answers));
+    let wrong: Vec<String> = words::check_deck(&deck).iter().map(ToString::to_string).collect();
+    assert_eq!(wrong, Vec::<String>::new());
+    assert!(deck.cards.len() > 5, "{}", deck.cards.len());
 }
 
 #[test]
@@ -239,5 +265,4 @@ fn two_cards_as_text() {
     };
     insta::assert_snapshot!("mixer", find("MIXER is"));
     insta::assert_snapshot!("voice_lead", find("VOICE MIC lead"));
-    insta::assert_snapshot!("whole_deck", cards::text::deck(&deck));
 }
