@@ -108,7 +108,7 @@ fn fill(book: Book<'_>, card: &mut Card, group: &Group<'_>, way: &Way, mends: &[
     let shown = steps::steps(book, way, mends, &judge, &later, dead(group));
     card.picture = picture::picture(book, group.named, plan, &judge, &shown.makes);
     card.different = different::different(book, &judge);
-    card.put_back = notes::put_back(way, &shown.steps);
+    card.put_back = notes::put_back(group.named, way, &shown.steps);
     card.guessed = notes::guessed(book, way, &judge);
     card.who = notes::who(book, way, mends);
     card.proof = notes::proof(answer, way);
@@ -183,7 +183,7 @@ fn rows(book: Book<'_>, groups: &[Group<'_>], cards: &[Card]) -> Vec<SilentRow> 
         let judge = Judge::new(&book.c.problem, &g.named.fault);
         book.c.problem.live.iter().enumerate().any(|(i, live)| *live && !judge.is_live(GearId::at(i)))
     };
-    out.extend(row("everything", "something is dark", &|g| everything(g) && dark(g)));
+    out.extend(row("everything", "and some lamps are dark", &|g| everything(g) && dark(g)));
     out.extend(row("everything", "but lamps are lit", &|g| everything(g) && !dark(g)));
     for (s, source) in book.c.rig.sources.iter().enumerate() {
         let this = |g: &Group<'_>| !everything(g) && book.heard(&g.answer.silent).contains(&s);

@@ -17,8 +17,8 @@ use crate::line::{Line, Run, printed, tape, text};
 
 /// Most guesses on a card.
 const GUESSES: usize = 4;
-/// Most lines about a better way.
-const BETTER: usize = 4;
+/// Most new leads told one by one.
+const LINKS: usize = 3;
 
 /// The better way for the pause or the break, in a few lines.
 pub(super) fn in_break(book: Book<'_>, answer: &Answer) -> Vec<Line> {
@@ -37,8 +37,13 @@ pub(super) fn in_break(book: Book<'_>, answer: &Answer) -> Vec<Line> {
             None if way.cover.proved == Proved::No => continue,
             None => out.push(Line::text(capital(&format!("{when}it can sound better.")))),
         }
-        out.extend(links(book, &way.cover.plan));
-        out.truncate(BETTER);
+        // Some of many plugs would mislead: then only how many there are.
+        let links = links(book, &way.cover.plan, &super::group::main_way(answer).cover.plan);
+        match links.len() {
+            0 => {}
+            1..=LINKS => out.extend(links),
+            many => out.push(Line::text(format!("That takes {many} more leads."))),
+        }
     }
     out
 }
@@ -47,9 +52,10 @@ fn come(names: &[String]) -> &'static str {
     if is(names) == "are" { "come" } else { "comes" }
 }
 
-/// "PIANO L into RIGHT SPEAKER B." for each new link.
-fn links(book: Book<'_>, plan: &Plan) -> Vec<Line> {
-    let pairs = plan.new.iter().filter_map(|n| book.c.problem.pairs.pairs.get(n.pair));
+/// "PIANO L into RIGHT SPEAKER B." for each link that is new even after `done`.
+fn links(book: Book<'_>, plan: &Plan, done: &Plan) -> Vec<Line> {
+    let new = plan.new.iter().filter(|n| done.new.iter().all(|d| d.pair != n.pair));
+    let pairs = new.filter_map(|n| book.c.problem.pairs.pairs.get(n.pair));
     pairs
         .map(|pair| {
             let mut runs = book.place(pair.from);
@@ -61,12 +67,21 @@ fn links(book: Book<'_>, plan: &Plan) -> Vec<Line> {
         .collect()
 }
 
-/// The way back.
-pub(super) fn put_back(way: &Way, steps: &[Step]) -> Vec<Line> {
+/// The way back. What was mended, or stands in for a dead lead, stays as it is.
+pub(super) fn put_back(named: &Named, way: &Way, steps: &[Step]) -> Vec<Line> {
+    if steps.is_empty()
+        || way.order.steps.iter().all(|s| matches!(s.does, Do::Mend { .. } | Do::Start { .. }))
+    {
+        return Vec::new();
+    }
+    if let About::Lead { .. } = named.about
+        && way.cover.plan.places.is_empty()
+    {
+        return vec![Line::text("Leave it. Mark the dead lead.")];
+    }
     let loud = way.order.steps.iter().any(|s| matches!(s.does, Do::Quieten(_)));
     let after = if loud { ", speakers at 0 first." } else { "." };
     match steps {
-        [] => Vec::new(),
         [_] => vec![Line::text(format!("Undo step 1{after}"))],
         _ => vec![Line::text(format!("Steps {} to 1{after}", steps.len()))],
     }

@@ -2,7 +2,7 @@
 
 use check::Judge;
 use check::fault::Mend;
-use check::ids::{GearId, PartId, SocketId};
+use check::ids::{GearId, LinkId, PartId, SocketId};
 use check::plan::End;
 use engine::{Do, Step as Act, Way};
 
@@ -33,28 +33,55 @@ pub(super) fn steps(
 ) -> Shown {
     let acts = &way.order.steps;
     let mut it = Writer { book, judge, mends, shown: Shown::default(), said: Vec::new(), dead };
-    let mut i = 0;
-    while let Some(act) = acts.get(i) {
-        let next = acts.get(i + 1);
-        if let Some(next) = next.filter(|next| moves(act, next)) {
-            it.moved(act, next);
-            i += 2;
-        } else {
-            it.act(act, acts.get(..i).unwrap_or_default());
-            i += 1;
+    let pulled: Vec<Option<usize>> = (0..acts.len()).map(|j| pull_of(book, acts, j)).collect();
+    for (i, act) in acts.iter().enumerate() {
+        if pulled.contains(&Some(i)) {
+            continue;
+        }
+        match pulled.get(i).copied().flatten().and_then(|p| acts.get(p)) {
+            Some(pull) => it.moved(pull, act),
+            None => it.act(act, acts.get(..i).unwrap_or_default()),
         }
     }
     it.marks(way, later);
     it.shown
 }
 
-/// A plug pulled and then pushed in elsewhere while its other end stays: one plug moved.
-fn moves(act: &Act, next: &Act) -> bool {
-    match (&act.does, &next.does) {
-        (Do::Pull { link, end, .. }, Do::Plug { kept: Some((kept, stays)), end: goes, takes, .. }) => {
-            link == kept && *end == stays.other() && goes == end && takes.is_empty()
+/// The pull that a plug follows, when both are one plug moved and nothing between them needs the pull done.
+///
+/// Only acts that make no link may stand between: a link made while the old one still stands could howl or leak.
+fn pull_of(book: Book<'_>, acts: &[Act], plug: usize) -> Option<usize> {
+    let act = acts.get(plug)?;
+    for (i, before) in acts.get(..plug)?.iter().enumerate().rev() {
+        if moves(book, before, act) {
+            return (i + 1 == plug || before.back.is_empty()).then_some(i);
         }
-        _ => false,
+        let still = matches!(before.does, Do::Pull { .. } | Do::Place { .. } | Do::Quieten(_));
+        if !still || !before.back.is_empty() {
+            return None;
+        }
+    }
+    None
+}
+
+/// A plug pulled and then pushed in elsewhere while its other end stays: one plug moved.
+fn moves(book: Book<'_>, pull: &Act, plug: &Act) -> bool {
+    let (Do::Pull { link, end, .. }, Do::Plug { from, to, via, kept, end: goes, takes, .. }) =
+        (&pull.does, &plug.does)
+    else {
+        return false;
+    };
+    if !takes.is_empty() || end != goes {
+        return false;
+    }
+    match kept {
+        Some((kept, stays)) => link == kept && *end == stays.other(),
+        None => {
+            // A piece's own cable: the same end of it stays in the piece.
+            let stays = book.end(*link, end.other());
+            let new = if *goes == End::From { *to } else { *from };
+            via.is_empty() && stays == Some(new) && book.has_tail(new)
+        }
     }
 }
 
@@ -134,7 +161,7 @@ impl Writer<'_> {
         let runs = match &act.does {
             Do::Quieten(g) => vec![verb("turn"), self.book.name(*g), text("down to 0, before any plug")],
             Do::BringUp(g) => vec![verb("bring up"), self.book.name(*g), text("slowly")],
-            Do::Pull { link, end, from } => self.pull(*link, *end, *from),
+            Do::Pull { link, end, from } => self.pull(*link, *end, *from, before),
             Do::Place { gear, placement, from_bag } => self.place(*gear, *placement, *from_bag),
             Do::Mend { mend } => self
                 .mends
@@ -172,13 +199,22 @@ impl Writer<'_> {
         self.back(act);
     }
 
-    fn pull(&self, link: check::ids::LinkId, end: End, from: SocketId) -> Vec<Run> {
+    fn pull(&self, link: LinkId, end: End, from: SocketId, before: &[Act]) -> Vec<Run> {
         let book = self.book;
         let other = book.end(link, end.other());
         let bare = book.c.problem.spec.patch.get(link.ix()).is_none_or(|l| l.via.is_empty());
+        let out =
+            |a: &Act| matches!(a.does, Do::Pull { link: l, end: e, .. } if l == link && e == end.other());
         let mut runs = vec![verb("pull")];
-        runs.extend(other.map(|s| book.lead_at(s)).unwrap_or_default());
-        runs.push(text(if bare { "plug out of" } else { "lead out of" }));
+        if before.iter().any(out) {
+            runs.push(text("the other end out of"));
+        } else if bare {
+            let tail = other.filter(|s| book.has_tail(*s)).unwrap_or(from);
+            runs.extend([book.name(book.gear_of(tail)), text("plug out of")]);
+        } else {
+            runs.extend(other.map(|s| book.lead_at(s)).unwrap_or_default());
+            runs.push(text("lead out of"));
+        }
         runs.extend(book.place(from));
         runs
     }
@@ -279,13 +315,18 @@ impl Writer<'_> {
 
     /// A level that is set by ear after plugging; a loud piece is brought up in a step of its own.
     fn level(&self, does: &Do) -> Vec<Run> {
-        match does {
-            Do::Plug { to, end: End::To, level: true, .. } => {
-                let loud = self.book.gear(self.book.gear_of(*to)).is_some_and(|g| g.body.loud);
-                if loud { Vec::new() } else { vec![text("."), verb("set"), text("its level by ear")] }
-            }
-            _ => Vec::new(),
+        let Do::Plug { to, end, level: true, .. } = does else { return Vec::new() };
+        if self.book.gear(self.book.gear_of(*to)).is_some_and(|g| g.body.loud) {
+            return Vec::new();
         }
+        let mut runs = vec![text("."), verb("set")];
+        if *end == End::To {
+            runs.push(text("its level by ear"));
+        } else {
+            runs.push(text("the level of"));
+            runs.extend(self.book.place(*to));
+        }
+        runs
     }
 
     fn mend(&self, does: &Do) -> Option<&'_ model::Mend> {

@@ -225,6 +225,45 @@ fn names_no_card_would_choose_spoil_nothing() {
 }
 
 #[test]
+fn steps_and_pictures_agree() {
+    let c = compiled(DUO);
+    let answers = some_of_the_duo(&c);
+    for card in deck(&told(&c, &answers)).cards {
+        let at = card.title.plain();
+        let Some(picture) = &card.picture else { continue };
+        assert!(picture.pieces.len() <= 8, "{at}");
+        let mut drawn: Vec<u32> = picture
+            .leads
+            .iter()
+            .filter_map(
+                |l| if let cards::picture::LeadState::New(step) = l.state { Some(step) } else { None },
+            )
+            .collect();
+        drawn.sort_unstable();
+        let told: Vec<u32> = card.steps.iter().filter(|s| s.new_lead).map(|s| s.number).collect();
+        // A picture has room for eight pieces; what it draws is numbered as the steps are.
+        assert!(drawn.iter().all(|d| told.contains(d)), "{at}: {drawn:?} in {told:?}");
+        assert!(
+            card.steps.iter().all(|s| s.words.0.iter().any(|r| matches!(r, cards::Run::Verb(_)))),
+            "{at}"
+        );
+    }
+}
+
+#[test]
+fn one_plug_pulled_and_pushed_is_one_move_and_mains_is_not_for_anyone() {
+    let c = compiled(DUO);
+    let answers = some_of_the_duo(&c);
+    let deck = deck(&told(&c, &answers));
+    let find = |title: &str| deck.cards.iter().find(|c| c.title.plain() == title).unwrap();
+    let pedal = cards::text::card(find("PEDAL is dark"));
+    assert!(pedal.contains("MOVE VIOLIN lead: out of PEDAL IN, into DI IN"), "{pedal}");
+    let strip = find("STRIP A is dark");
+    assert_eq!(strip.who, cards::Who::Only(vec!["YRSA".into()]));
+    assert!(strip.cautions().iter().any(|c| c.plain().starts_with("Mains. Dry hands")));
+}
+
+#[test]
 fn a_deck_made_twice_is_the_same() {
     let c = compiled(CORNER);
     let answers = answers(&c);
