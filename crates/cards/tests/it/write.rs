@@ -1,13 +1,11 @@
 //! From a rig file to cards: every line keeps the word rules, whatever the owner's names are.
 #![expect(clippy::unwrap_used, reason = "helpers of tests, on rigs written here")]
 
-use cards::write::{Told, deck};
-use cards::{Deck, text, words};
-use check::Problem;
+use cards::write::{Told, card, deck};
+use cards::{CarryOnKind, Deck, MouthWord, text, words};
 use check::compile::{Compiled, compile};
 use check::pairs::NoMore;
-use check::plan::{End, Plan};
-use engine::{Answer, Do, Limit, Order, Step, Take, Way, answer};
+use engine::{Answer, Limit, answer};
 
 const CORNER: &str = include_str!("corner.rig");
 
@@ -22,7 +20,7 @@ fn compiled(rig: &str) -> Compiled {
 
 fn answers(c: &Compiled) -> Vec<(usize, Answer)> {
     let all = c.faults.iter().enumerate();
-    all.map(|(i, f)| (i, spelt_out(&c.problem, answer(&c.problem, &f.fault, LIMIT, 1200)))).collect()
+    all.map(|(i, f)| (i, answer(&c.problem, &f.fault, LIMIT, 1200))).collect()
 }
 
 fn told<'a>(c: &'a Compiled, answers: &'a [(usize, Answer)]) -> Told<'a> {
@@ -33,94 +31,6 @@ fn made(rig: &str) -> Deck {
     let c = compiled(rig);
     let answers = answers(&c);
     deck(&told(&c, &answers))
-}
-
-fn spelt_out(p: &Problem, mut a: Answer) -> Answer {
-    for way in [Some(&mut a.now), a.full.as_mut(), a.in_break.as_mut(), a.next.as_mut()].into_iter().flatten()
-    {
-        if way.order.steps.is_empty() {
-            way.order = plain_order(p, way, &a.silent);
-        }
-    }
-    a
-}
-
-/// Steps in any order that can be done, where the engine gives none; only their words are looked at.
-fn plain_order(p: &Problem, way: &Way, silent: &[check::ids::PartId]) -> Order {
-    let plan: &Plan = &way.cover.plan;
-    let mut acts: Vec<(Do, check::ids::GearId)> = Vec::new();
-    let gear = |s| p.spec.gear_of(s);
-    let mut loud: Vec<check::ids::GearId> = plan
-        .new
-        .iter()
-        .map(|n| gear(p.pairs.pairs[n.pair].to))
-        .filter(|g| p.spec.gear[g.ix()].loud)
-        .collect();
-    loud.dedup();
-    acts.extend(loud.iter().map(|g| (Do::Quieten(*g), *g)));
-    for (m, _) in plan.mends.iter().zip(0..) {
-        acts.push((Do::Mend { mend: *m }, check::ids::GearId::at(0)));
-    }
-    for (g, n) in &plan.places {
-        acts.push((Do::Place { gear: *g, placement: *n, from_bag: p.packed(*g) }, *g));
-    }
-    let mut pulls = plan.pulls.clone();
-    for n in &plan.new {
-        let pair = &p.pairs.pairs[n.pair];
-        let via = p.pairs.chains[n.chain].via.clone();
-        let kept = n.kept.and_then(|end| Some((p.kept_link(n.pair, end)?, end)));
-        for end in [End::From, End::To] {
-            if kept.is_some_and(|(_, stays)| stays == end) {
-                continue;
-            }
-            if let Some(at) = pulls.iter().position(|(l, e)| kept.is_some_and(|(k, _)| k == *l) && *e == end)
-            {
-                let (link, end) = pulls.remove(at);
-                let l = &p.spec.patch[link.ix()];
-                let from = if end == End::From { l.from } else { l.to };
-                acts.push((Do::Pull { link, end, from }, gear(from)));
-            }
-            let first = end == End::From || kept.is_some();
-            let takes =
-                if first && kept.is_none() { via.iter().map(|l| (*l, Take::Bag)).collect() } else { vec![] };
-            let at = if end == End::From { pair.from } else { pair.to };
-            let does = Do::Plug {
-                from: pair.from,
-                to: pair.to,
-                via: via.clone(),
-                end,
-                kept,
-                takes,
-                level: end == End::To,
-            };
-            acts.push((does, gear(at)));
-        }
-    }
-    let early = acts.iter().take_while(|(d, _)| matches!(d, Do::Quieten(_))).count();
-    for (link, end) in pulls {
-        let l = &p.spec.patch[link.ix()];
-        let from = if end == End::From { l.from } else { l.to };
-        acts.insert(early, (Do::Pull { link, end, from }, gear(from)));
-    }
-    acts.extend(plan.knobs.iter().map(|k| {
-        let knob = &p.spec.knobs[k.ix()];
-        (Do::Knob { knob: *k, on: !knob.on }, knob.gear)
-    }));
-    acts.extend(plan.starts.iter().map(|g| (Do::Start { gear: *g, boot: p.spec.gear[g.ix()].boot }, *g)));
-    acts.extend(loud.iter().map(|g| (Do::BringUp(*g), *g)));
-    let last = i32::try_from(acts.len()).unwrap_or(i32::MAX);
-    let back: Vec<_> = silent.iter().filter(|s| way.verdict.carried.contains(s)).copied().collect();
-    let steps = acts.into_iter().zip(1..).map(|((does, gear), i)| {
-        let until = i * 5;
-        let here = if i == last { back.iter().map(|s| (*s, until)).collect() } else { vec![] };
-        Step { does, gear, seconds: 5, until, back: here }
-    });
-    let at = last * 5;
-    Order {
-        steps: steps.collect(),
-        back: silent.iter().map(|s| (*s, back.contains(s).then_some(at))).collect(),
-        weighted: 0,
-    }
 }
 
 #[test]
@@ -135,8 +45,8 @@ fn every_line_of_a_small_deck_keeps_the_word_rules() {
 const DUO: &str = include_str!("../../../model/tests/it/duo.rig");
 
 /// Its faults that touch most: the rest differ in names only.
-const DUO_FAULTS: [&str; 6] =
-    ["MIXER", "MIXER SUPPLY", "STRIP A", "PEDAL", "LEFT SPEAKER", "VOCAL MIC OUT > MIXER 1"];
+const DUO_FAULTS: [&str; 7] =
+    ["MIXER", "MIXER SUPPLY", "STRIP A", "PEDAL", "LEFT SPEAKER", "VOCAL MIC OUT > MIXER 1", "LAPTOP"];
 
 fn some_of_the_duo(c: &Compiled) -> Vec<(usize, Answer)> {
     let limit = Limit { nodes: 300, polish: 30 };
@@ -144,7 +54,7 @@ fn some_of_the_duo(c: &Compiled) -> Vec<(usize, Answer)> {
         let named = c.find_fault(name).unwrap();
         c.faults.iter().position(|f| f == named).unwrap()
     });
-    places.map(|i| (i, spelt_out(&c.problem, answer(&c.problem, &c.faults[i].fault, limit, 1200)))).collect()
+    places.map(|i| (i, answer(&c.problem, &c.faults[i].fault, limit, 1200))).collect()
 }
 
 #[test]
@@ -261,6 +171,39 @@ fn one_plug_pulled_and_pushed_is_one_move_and_mains_is_not_for_anyone() {
     let strip = find("STRIP A is dark");
     assert_eq!(strip.who, cards::Who::Only(vec!["YRSA".into()]));
     assert!(strip.cautions().iter().any(|c| c.plain().starts_with("Mains. Dry hands")));
+}
+
+#[test]
+fn the_mouth_line_follows_who_is_still_heard() {
+    let c = compiled(DUO);
+    let answers = some_of_the_duo(&c);
+    let deck = deck(&told(&c, &answers));
+    let find = |title: &str| deck.cards.iter().find(|c| c.title.plain().starts_with(title)).unwrap();
+    for (title, word, heard) in [
+        ("MIXER is dark", MouthWord::Talk, "CORIN plays on, heard unplugged to 5 m."),
+        ("PEDAL", MouthWord::KeepSinging, "Voice, keys, keys right and tracks are heard."),
+        ("VOCAL MIC lead", MouthWord::KeepPlaying, "Violin, keys, keys right and tracks are heard."),
+        ("LAPTOP", MouthWord::FinishTheSong, "Violin, voice, keys and keys right are heard."),
+    ] {
+        let mouth = &find(title).mouth;
+        assert_eq!(mouth.word, word, "{title}");
+        assert!(mouth.heard.plain().starts_with(heard), "{title}: {}", mouth.heard);
+    }
+    let laptop = find("LAPTOP");
+    assert!(laptop.carry_on.iter().any(|c| c.first && c.kind == CarryOnKind::FinishTheSong));
+}
+
+#[test]
+fn one_card_alone_is_the_card_of_the_deck_but_for_its_number() {
+    let c = compiled(CORNER);
+    let answers = answers(&c);
+    let told = told(&c, &answers);
+    let mixer = c.faults.iter().position(|f| f.key == "MIXER: supply").unwrap();
+    let alone = card(&told, mixer).unwrap();
+    let whole = deck(&told);
+    let there = whole.cards.iter().find(|c| c.title == alone.title).unwrap();
+    assert_eq!((alone.number, &alone.steps, &alone.mouth), (1, &there.steps, &there.mouth));
+    assert_eq!(card(&told, 9_999), None);
 }
 
 #[test]
