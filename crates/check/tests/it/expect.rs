@@ -1,0 +1,42 @@
+//! `#^` lines: what must be said about the link on the line above.
+//!
+//! `#^ will not work [left-minus-right]`. Anything said about a link and not expected fails, and so does anything expected
+//! and not said. What is said about the rig as a whole is asked for by name.
+
+use check::Remark;
+
+/// Every remark on a rig without problems of writing.
+pub(crate) fn remarks(text: &str) -> (model::Rig, Vec<Remark>) {
+    let (rig, problems) = model::text::read(text);
+    let told: Vec<String> = problems.iter().map(|p| format!("line {}: {}", p.line, p.message)).collect();
+    assert!(told.is_empty(), "{told:#?}\n{text}");
+    let compiled = check::judge_rig(&rig).unwrap();
+    let all = check::remarks(&compiled);
+    (rig, all)
+}
+
+/// Reads a rig and compares what is said about its links with its `#^` lines; says how many were expected.
+pub(crate) fn check_links(text: &str) -> usize {
+    let (rig, all) = remarks(text);
+    let mut said: Vec<(usize, String)> = all
+        .iter()
+        .filter_map(|r| {
+            let line = text[..rig.links[r.link?].span.start].lines().count().max(1);
+            let line = if text[..rig.links[r.link?].span.start].ends_with('\n') { line + 1 } else { line };
+            Some((line, format!("{} [{}]", r.verdict, r.check)))
+        })
+        .collect();
+    let mut wanted = Vec::new();
+    let mut above = 0;
+    for (i, line) in text.lines().enumerate() {
+        match line.trim().strip_prefix("#^") {
+            Some(mark) => wanted.push((above, mark.trim().to_owned())),
+            None => above = i + 1,
+        }
+    }
+    said.sort();
+    wanted.sort();
+    let messages: Vec<&String> = all.iter().map(|r| &r.message).collect();
+    assert_eq!(said, wanted, "{messages:#?}\n{text}");
+    wanted.len()
+}
