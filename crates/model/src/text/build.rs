@@ -123,7 +123,19 @@ impl<'a> Builder<'a> {
                     room.noise = noise.clone();
                     room.ask = ask.clone();
                 }
-                Statement::Hand(hand) => self.rig.hands.push(hand.clone()),
+                Statement::Hand(hand) => {
+                    if self.rig.hands.iter().any(|h| crate::same_name(&h.name, &hand.name)) {
+                        self.problem(
+                            "same-name-twice",
+                            line.number,
+                            line.start..line.start + line.len,
+                            format!("there is a hand called {} already; the first line counts", hand.name),
+                            "write it once".to_owned(),
+                        );
+                    } else {
+                        self.rig.hands.push(hand.clone());
+                    }
+                }
                 Statement::Show { name, date } => {
                     self.rig.show.name = name.clone();
                     self.rig.show.date = date.clone();
@@ -216,11 +228,13 @@ impl<'a> Builder<'a> {
         let place = self.rig.gear.len();
         if let Some(old) = self.pieces.add(name, place) {
             let mut n = 2;
-            // Not "MIXER 2", which is socket 2 of MIXER.
-            while self.pieces.get(&format!("{name} no {n}")).is_some() {
+            // Not "MIXER 2", which is socket 2 of MIXER. A long name is cut, so that the number fits in 60.
+            let stem: String = name.chars().take(50).collect();
+            let stem = stem.trim_end();
+            while self.pieces.get(&format!("{stem} no {n}")).is_some() {
                 n += 1;
             }
-            gear.name = format!("{name} no {n}");
+            gear.name = format!("{stem} no {n}");
             self.pieces.add(&gear.name, place);
             let first = self.named_at.get(old).map_or(0, |(l, _)| *l);
             self.problem(

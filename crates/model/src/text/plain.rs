@@ -312,7 +312,7 @@ pub(crate) fn breaker(rest: Piece<'_>, default: &Origin, slips: &mut Slips) -> O
 pub(crate) fn hand(rest: Piece<'_>, slips: &mut Slips) -> Option<Hand> {
     let (name, attributes) = head(rest);
     let mut hand = Hand {
-        name: plug::want_name(name, "person", slips)?,
+        name: plug::want_name(name, "listener", slips)?,
         at: Spot::default(),
         mains: true,
         keeps_playing: false,
