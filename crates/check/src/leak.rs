@@ -40,7 +40,7 @@ pub(crate) fn leak(p: &Problem, w: &Wired) -> Option<Leak> {
     nevers.map(|(i, _)| PartId::at(i)).find_map(|part| leak_of(p, w, part))
 }
 
-fn leak_of(p: &Problem, w: &Wired, part: PartId) -> Option<Leak> {
+pub(crate) fn leak_of(p: &Problem, w: &Wired, part: PartId) -> Option<Leak> {
     let mut walk = Walk { p, w, part, seen: Vec::new(), hops: Vec::new() };
     for (g, gear) in p.spec.gear.iter().enumerate() {
         let Place::At(n) = w.place[g] else { continue };

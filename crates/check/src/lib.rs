@@ -8,6 +8,7 @@
 
 mod carry;
 pub mod compile;
+pub mod difference;
 pub mod fault;
 pub mod ids;
 mod judge;
@@ -26,6 +27,7 @@ pub mod verdict;
 mod wired;
 
 pub use carry::Sides;
+pub use difference::{Change, Difference, differences};
 pub use judge::{Judge, Pairing, Unsafe, Verdict};
 pub use leak::{Hop, Leak};
 pub use link::{CHECKS, Check, Physics};

@@ -220,7 +220,7 @@ fn passes(spec: &Spec, from: SocketId, via: &[LeadId], to: SocketId, rules: Rule
 }
 
 /// Stereo and mono through a row of pieces (section 2, rule 4).
-fn sides_fit(from_stereo: bool, via: &[LeadWire], to_stereo: bool) -> bool {
+pub(crate) fn sides_fit(from_stereo: bool, via: &[LeadWire], to_stereo: bool) -> bool {
     let sums = via.iter().filter(|w| **w == LeadWire::Sum).count();
     let dups = via.iter().filter(|w| **w == LeadWire::Dup).count();
     let two_wire = |part: &[LeadWire]| part.contains(&LeadWire::Ts);

@@ -7,8 +7,10 @@ use model::{Figure, Origin, Rig};
 
 use crate::compile::{Compiled, compile};
 use crate::link::Physics;
+use crate::plan::Plan;
 use crate::problem::Nonsense;
 use crate::verdict::Verdict;
+use crate::wired::Wired;
 
 /// A figure that a remark rests on.
 #[derive(Clone, Debug, PartialEq)]
@@ -58,13 +60,21 @@ impl Remark {
         self.help = Some(help.into());
         self
     }
+
+    fn figure(mut self, what: &str, figure: &Figure<f64>, unit: &str) -> Self {
+        self.figures.push(FigureNote::of(what, figure, unit));
+        self
+    }
 }
 
 /// Everything to say about the normal patch, the worst first, else in the order of the file.
 pub fn remarks(c: &Compiled) -> Vec<Remark> {
     let mut all = patch::links(c);
-    all.extend(patch::whole(c));
-    all.extend(supply::supplies(c));
+    let mut wired = Wired::new(&c.problem);
+    if wired.lay_out(&c.problem, &Plan::default()).is_none() {
+        all.extend(patch::whole(c, &wired));
+        all.extend(supply::supplies(c, &wired));
+    }
     all.sort_by_key(|r| std::cmp::Reverse(r.verdict));
     all
 }

@@ -18,7 +18,8 @@ use crate::verdict::Verdict;
 
 pub(super) fn judge(row: &Row<'_>) -> Option<Found> {
     let straight = row.via.iter().all(|l| l.kind.wiring == Wiring::Bal);
-    if !row.is_sound() || row.from.wires != Wires::Stereo || row.to.wires != Wires::Bal || !straight {
+    if !row.out.class.is_sound() || row.from.wires != Wires::Stereo || row.to.wires != Wires::Bal || !straight
+    {
         return None;
     }
     let found = row.finds(

@@ -3,10 +3,27 @@
 //! The comment that opens a check's file is its help page. [`CHECKS`] lists them; the link check of the search, the remarks
 //! on the normal patch, `explain` and `docs/checks.md` all read that one list.
 
+mod half_level;
+mod instrument_into_microphone;
+mod lead_not_for_it;
 mod left_minus_right;
 mod low_load;
+mod no_amplifier;
+mod one_side_only;
+mod phantom_harms;
+mod phantom_too_weak;
+mod plug_does_not_fit;
 pub mod row;
+mod short_of_current;
+mod speaker_into_input;
+mod stops_short;
+mod supply_does_not_match;
+mod thin_lead_to_speaker;
 mod thin_pickup;
+mod too_long;
+mod wrong_level;
+mod wrong_side_of_combined;
+mod wrong_signal;
 
 use model::{Rig, SocketRef};
 
@@ -41,13 +58,46 @@ macro_rules! check {
 
 /// Every check of a link.
 pub const CHECKS: &[Check] = &[
+    check!(plug_does_not_fit, "plug-does-not-fit", "a plug that does not fit"),
+    check!(stops_short, "stops-short", "a lead that does not reach"),
+    check!(lead_not_for_it, "lead-not-for-it", "a lead that is not made for this kind of signal or supply"),
+    check!(
+        speaker_into_input,
+        "speaker-into-input",
+        "an amplifier's loudspeaker output into anything but a loudspeaker"
+    ),
+    check!(
+        thin_lead_to_speaker,
+        "thin-lead-to-speaker",
+        "a lead between amplifier and loudspeaker that is not a speaker lead"
+    ),
+    check!(no_amplifier, "no-amplifier", "a passive loudspeaker without an amplifier before it"),
+    check!(
+        instrument_into_microphone,
+        "instrument-into-microphone",
+        "an instrument straight into a microphone input"
+    ),
+    check!(wrong_signal, "wrong-signal", "an input that does not take this kind of signal"),
+    check!(wrong_side_of_combined, "wrong-side-of-combined", "the wrong plug in a combined socket"),
+    check!(wrong_level, "wrong-level", "a level that the input cannot be set to: too loud or too weak"),
     check!(
         left_minus_right,
         "left-minus-right",
         "a stereo plug in a balanced input: what both sides share cancels"
     ),
+    check!(one_side_only, "one-side-only", "left or right lost, or heard on one side only"),
+    check!(half_level, "half-level", "a balanced output into an unbalanced input: half the level"),
     check!(low_load, "low-load", "an input that loads the output so much that level is lost"),
     check!(thin_pickup, "thin-pickup", "a pickup into an input that takes its bass or its treble"),
+    check!(too_long, "too-long", "a lead longer than is good for its kind of signal"),
+    check!(phantom_too_weak, "phantom-too-weak", "no phantom, or too little, for what needs it"),
+    check!(phantom_harms, "phantom-harms", "phantom that is always on, into what it can harm"),
+    check!(
+        supply_does_not_match,
+        "supply-does-not-match",
+        "a supply of other volts, polarity or type than the gear wants"
+    ),
+    check!(short_of_current, "short-of-current", "a supply that gives less current than the gear draws"),
 ];
 
 impl Check {

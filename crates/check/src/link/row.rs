@@ -37,6 +37,8 @@ pub struct Row<'a> {
     pub misfit: Option<usize>,
     /// Level that leaves, dBu, peaks told without their crest; what only passes on is wide.
     pub level: Option<Levels>,
+    /// Do the sides of a stereo signal come through as the input wants them?
+    pub sides_fit: bool,
     /// Decimetres left for the floor, and the squared distance in square decimetres.
     pub reach: (i64, i64),
 }
@@ -71,6 +73,11 @@ impl<'a> Row<'a> {
             arrives,
             misfit,
             level,
+            sides_fit: pairs::sides_fit(
+                a.wires == Wires::Stereo,
+                &via.iter().map(|t| spec.leads[t.ix()].wire).collect::<Vec<_>>(),
+                b.wires == Wires::Stereo,
+            ),
             reach: pairs::reach(spec, from, via, to),
         })
     }
@@ -105,9 +112,19 @@ impl<'a> Row<'a> {
             .sum()
     }
 
-    /// Is it sound at both ends?
+    /// Does sound (or data) leave, rather than power?
     pub fn is_sound(&self) -> bool {
-        self.out.class.is_sound()
+        !self.out.class.is_supply()
+    }
+
+    /// Does the in-socket take this class at all, by some plug?
+    pub fn is_taken(&self) -> bool {
+        self.windows().next().is_some()
+    }
+
+    /// Does the in-socket take another class that passes this test?
+    pub fn takes_any(&self, test: fn(&Class) -> bool) -> bool {
+        self.input.accepts.iter().any(|a| test(&a.class))
     }
 
     /// Do three conductors run from one balanced socket to another?
@@ -176,6 +193,67 @@ impl Found {
 /// Does a socket or lead for `takes` suit `given`? One for line takes a headphone output too.
 pub fn suits(takes: &Class, given: &Class) -> bool {
     takes == given || (*takes == Class::Line && *given == Class::Phones)
+}
+
+/// A class in words: `microphone level`.
+pub fn in_words(class: &Class) -> String {
+    match class {
+        Class::Mic => "microphone level".to_owned(),
+        Class::Inst => "instrument level".to_owned(),
+        Class::Line => "line level".to_owned(),
+        Class::Phones => "headphone level".to_owned(),
+        Class::Speaker => "loudspeaker power".to_owned(),
+        Class::Mains => "mains".to_owned(),
+        Class::Dc { decivolts, centre } => {
+            let centre = match centre {
+                model::Polarity::Negative => "centre negative",
+                model::Polarity::Positive => "centre positive",
+            };
+            match (decivolts / 10, decivolts % 10) {
+                (volts, 0) => format!("{volts} V {centre}"),
+                (volts, tenth) => format!("{volts}.{tenth} V {centre}"),
+            }
+        }
+        Class::Usb => "5 V USB power".to_owned(),
+        Class::Own(name) => format!("the {name}'s own supply"),
+        Class::Data(name) => format!("{name} data"),
+    }
+}
+
+/// A form of connector in words: `jack`.
+pub fn form_in_words(form: &Form) -> &str {
+    match form {
+        Form::Xlr => "XLR",
+        Form::Jack => "jack",
+        Form::Mini => "mini jack",
+        Form::Phono => "phono",
+        Form::Twist => "speaker twist",
+        Form::Wall => "wall plug",
+        Form::Iec13 => "C13",
+        Form::Iec7 => "C7",
+        Form::Barrel21 => "2.1 mm barrel",
+        Form::Barrel25 => "2.5 mm barrel",
+        Form::UsbA => "USB-A",
+        Form::UsbB => "USB-B",
+        Form::UsbC => "USB-C",
+        Form::Din5 => "DIN",
+        Form::Rj45 => "network plug",
+        Form::Own(name) => name,
+    }
+}
+
+/// Connectors in words: `XLR socket or jack socket`.
+pub fn ends_in_words<'a>(all: impl IntoIterator<Item = &'a model::Connector>) -> String {
+    let one = |c: &model::Connector| {
+        let half = match c.half {
+            model::Half::Plug => "plug",
+            model::Half::Sock => "socket",
+        };
+        let form = form_in_words(&c.form);
+        let form = form.strip_suffix(" plug").unwrap_or(form);
+        format!("{form} {half}")
+    };
+    all.into_iter().map(one).collect::<Vec<_>>().join(" or ")
 }
 
 /// Walks the plugs from socket to socket, each piece either way round: which forms may arrive, and the first joint that
