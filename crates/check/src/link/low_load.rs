@@ -11,6 +11,7 @@
 //!
 //! **Source.** The voltage divider (check values P-LNK-01); "ten times" is common practice.
 
+use model::Class;
 use physics::{Ohms, loading::bridging_loss};
 
 use super::row::{Found, Row};
@@ -21,8 +22,10 @@ const SLIGHT: f64 = -3.0;
 const CLEAR: f64 = -6.0;
 
 pub(super) fn judge(row: &Row<'_>) -> Option<Found> {
-    // A pickup is no plain resistance: `thin-pickup` judges it. An amplifier drives its loudspeaker by design.
-    if !row.is_sound() || super::thin_pickup::is_pickup(row) || row.out.class == model::Class::Speaker {
+    // A pickup is no plain resistance: `thin-pickup` judges it. Amplifiers and headphone outputs drive their low loads by
+    // design.
+    let driven = row.out.class == Class::Speaker || row.open_windows().any(|a| a.class == Class::Phones);
+    if !row.is_sound() || super::thin_pickup::is_pickup(row) || driven {
         return None;
     }
     let (source, load) = (row.out.impedance.as_ref()?, row.load()?);

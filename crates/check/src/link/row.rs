@@ -242,9 +242,12 @@ pub fn form_in_words(form: &Form) -> &str {
     }
 }
 
-/// Connectors in words: `XLR socket or jack socket`.
+/// Connectors in words: `XLR-F or jack socket`.
 pub fn ends_in_words<'a>(all: impl IntoIterator<Item = &'a model::Connector>) -> String {
     let one = |c: &model::Connector| {
+        if c.form == Form::Xlr {
+            return if c.half == model::Half::Plug { "XLR-M" } else { "XLR-F" }.to_owned();
+        }
         let half = match c.half {
             model::Half::Plug => "plug",
             model::Half::Sock => "socket",
@@ -253,7 +256,9 @@ pub fn ends_in_words<'a>(all: impl IntoIterator<Item = &'a model::Connector>) ->
         let form = form.strip_suffix(" plug").unwrap_or(form);
         format!("{form} {half}")
     };
-    all.into_iter().map(one).collect::<Vec<_>>().join(" or ")
+    let mut words: Vec<String> = all.into_iter().map(one).collect();
+    words.dedup();
+    words.join(" or ")
 }
 
 /// Walks the plugs from socket to socket, each piece either way round: which forms may arrive, and the first joint that

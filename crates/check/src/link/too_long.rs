@@ -17,6 +17,9 @@ use super::row::{Found, Row};
 use crate::verdict::Verdict;
 
 pub(super) fn judge(row: &Row<'_>) -> Option<Found> {
+    if !row.is_taken() {
+        return None;
+    }
     let (most, costs) = match row.out.class {
         Class::Inst if super::thin_pickup::is_pickup(row) && row.out.capacitance_nf.is_some() => {
             (5.0, "the lead takes level")

@@ -1,5 +1,11 @@
 //! Checks and remarks, on rigs as a performer would write them.
 
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on fails")]
+
 mod demos;
+mod different;
+mod every_pair;
 mod expect;
 mod links;
+mod page;
+mod whole;

@@ -1,0 +1,84 @@
+//! What will sound different, on the café duo.
+
+use check::compile::Compiled;
+use check::ids::{LinkId, PartId};
+use check::plan::{End, Plan};
+use check::{Change, differences};
+
+fn duo() -> Compiled {
+    let path =
+        std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples/harbour-cafe/harbour-cafe.rig");
+    let (rig, _) = model::text::read(&std::fs::read_to_string(path).unwrap());
+    check::judge_rig(&rig).unwrap()
+}
+
+fn of(c: &Compiled, fault: &str, plan: &Plan) -> Vec<String> {
+    let named = c.find_fault(fault).unwrap();
+    differences(c, named.fault(), plan)
+        .into_iter()
+        .map(|d| {
+            let part = c.rig.part_label(model::PartId(d.part.ix()));
+            let db = d.db.map_or(String::new(), |(a, b)| format!(" {a:.1}..{b:.1} dB"));
+            let what = match d.what {
+                Change::Lost => "lost".to_owned(),
+                Change::MonitorLost => "monitor lost".to_owned(),
+                Change::FewerSpeakers { from, to, gone } => {
+                    format!("{from} to {to} without {}", c.name(gone[0]))
+                }
+                Change::OtherSpeaker { gone, now } => format!("{} for {}", c.name(now[0]), c.name(gone[0])),
+                Change::MoreSpeakers(now) => format!("also {}", c.name(now[0])),
+                Change::Moved(g) => format!("{} moved", c.name(g)),
+                Change::Mono => "mono".to_owned(),
+                Change::Tone(points) => format!("tone {points}"),
+            };
+            format!("{part}: {what}{db}")
+        })
+        .collect()
+}
+
+#[test]
+fn nothing_done_about_nothing_changes_nothing() {
+    let c = duo();
+    assert_eq!(differences(&c, &check::fault::Fault::default(), &Plan::default()), []);
+}
+
+#[test]
+fn one_of_two_speakers_is_three_to_six_decibels() {
+    let c = duo();
+    let all = of(&c, "RIGHT SPEAKER:amplifier", &Plan::default());
+    assert!(
+        all.contains(&"voice for audience: 2 to 1 without RIGHT SPEAKER -6.0..-3.0 dB".to_owned()),
+        "{all:#?}"
+    );
+    assert!(all.iter().all(|d| !d.contains("YRSA")), "{all:#?}");
+}
+
+#[test]
+fn a_dead_mixer_takes_every_part_and_the_monitor() {
+    let c = duo();
+    let all = of(&c, "MIXER", &Plan::default());
+    assert!(all.contains(&"voice for audience: lost".to_owned()), "{all:#?}");
+    assert!(all.contains(&"voice for YRSA: monitor lost".to_owned()), "{all:#?}");
+    assert!(all.iter().all(|d| !d.contains("click")), "the click goes round the mixer: {all:#?}");
+}
+
+/// MAIN R pulled, and LEFT SPEAKER's through socket feeding the right one: both sound, from one side of the mix.
+#[test]
+fn two_speakers_on_one_feed_are_mono() {
+    let c = duo();
+    let at = |label: &str| {
+        (0..c.problem.spec.sockets.len())
+            .map(check::ids::SocketId::at)
+            .find(|s| c.label(*s) == label)
+            .unwrap()
+    };
+    let main_r =
+        c.problem.spec.patch.iter().position(|l| l.from == at("MIXER MAIN R")).map(LinkId::at).unwrap();
+    let pair = c.problem.pairs.find(at("LEFT SPEAKER THRU"), at("RIGHT SPEAKER A")).unwrap();
+    let new = check::plan::NewLink { pair, chain: c.problem.pairs.pairs[pair].first, kept: None };
+    let plan =
+        Plan { pulls: vec![(main_r, End::From), (main_r, End::To)], new: vec![new], ..Plan::default() };
+    let all = differences(&c, &check::fault::Fault::default(), &plan);
+    let voice = all.iter().find(|d| d.part == PartId::at(0)).unwrap();
+    assert_eq!((&voice.what, voice.db), (&Change::Mono, None));
+}
