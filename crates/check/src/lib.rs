@@ -1,6 +1,25 @@
 //! The one judge. A rig is compiled once into a whole-number [`Problem`]; plans are judged on it, and on nothing else.
 //!
 //! Nothing here searches, and nothing here reads a clock, a disk or chance. `docs/cover.md` holds the definition.
+//!
+//! # Example
+//!
+//! A stereo lead from a laptop into a speaker's balanced input: it fits, it reaches, and the voice is gone.
+//!
+//! ```
+//! let (rig, problems) = model::text::read(
+//!     "gear LAPTOP = laptop, at 0 0
+//! gear SPEAKER = powered speaker, at 0.5 0
+//! lead stereo mini to jack 3 m: own 1
+//! LAPTOP PHONES > stereo mini to jack 3 m > SPEAKER A",
+//! );
+//! assert!(problems.is_empty());
+//! let compiled = check::judge_rig(&rig)?;
+//! let worst = &check::remarks(&compiled)[0];
+//! assert_eq!(worst.verdict, check::verdict::Verdict::WillNotWork);
+//! assert_eq!(worst.check, "left-minus-right");
+//! # Ok::<(), check::Nonsense>(())
+//! ```
 #![allow(
     clippy::indexing_slicing,
     reason = "ids are dense and made by this crate for one problem; a wrong one is a defect"
@@ -33,6 +52,7 @@ pub use leak::{Hop, Leak};
 pub use link::{CHECKS, Check, Physics};
 pub use power::Overload;
 pub use problem::{Nonsense, Problem};
+pub use remark::explain::explain;
 pub use remark::{FigureNote, Remark, hazards, judge_rig, remarks};
 pub use seconds::{Price, Taken};
 pub use wired::Broken;

@@ -1,5 +1,6 @@
 //! What must be said about a rig as it stands, the worst first.
 
+pub mod explain;
 mod patch;
 mod supply;
 
@@ -39,7 +40,7 @@ impl FigureNote {
 pub struct Remark {
     /// How bad.
     pub verdict: Verdict,
-    /// Which check says so; a page in `explain` for those of [`CHECKS`](crate::link::CHECKS).
+    /// Which check says so; its page: [`explain`](explain::explain).
     pub check: &'static str,
     /// What is wrong, in the owner's labels. No full stop.
     pub message: String,

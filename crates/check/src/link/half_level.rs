@@ -9,7 +9,7 @@
 //!
 //! **Use instead.** A balanced lead into a balanced input; or turn the level up and keep the lead short.
 //!
-//! **Source.** Circuit theory (check values P-BAL-03); `physics::balance::balanced_into_unbalanced`.
+//! **Source.** Circuit theory (check values P-BAL-02); `physics::balance::balanced_into_unbalanced`.
 
 use model::{Class, Wires, Wiring};
 use physics::balance::{ColdLeg, Output, balanced_into_unbalanced};

@@ -2,7 +2,7 @@
 //!
 //! **What happens.** It sounds dull or thin, and loud notes distort.
 //!
-//! **Why.** A microphone input loads with 1 to 3 kilohm. A pickup wants 1 megohm. And an instrument gives a hundred times the
+//! **Why.** A microphone input loads with 1 to 3 kilohm. A pickup wants 1 megohm. And an instrument gives some ten times the
 //! voltage of a microphone.
 //!
 //! **Example.** A violin's pickup through a jack to XLR adapter into a mixer's XLR input.

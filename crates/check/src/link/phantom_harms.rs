@@ -10,7 +10,7 @@
 //!
 //! **Caution.** Mute, switch phantom off, wait 5 s, then plug.
 //!
-//! **Source.** IEC 61938:2018; common practice (check values P-PHA-05).
+//! **Source.** IEC 61938:2018; common practice (check values P-PHA-04).
 
 use model::{PhantomAtInput, PhantomAtOutput};
 

@@ -139,10 +139,10 @@ impl<'a> Row<'a> {
         self.via.iter().any(|l| l.kind.wiring == wiring)
     }
 
-    /// `XLR 6 m and XLR to jack adapter`; nothing between: "its own cable".
+    /// `XLR 6 m and XLR to jack adapter`; nothing between: `fixed cable`.
     pub fn pieces(&self) -> String {
         match self.via.as_slice() {
-            [] => "its own cable".to_owned(),
+            [] => "fixed cable".to_owned(),
             all => all.iter().map(|l| l.name.as_str()).collect::<Vec<_>>().join(" and "),
         }
     }

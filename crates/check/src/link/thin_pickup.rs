@@ -40,8 +40,10 @@ pub(super) fn judge(row: &Row<'_>) -> Option<Found> {
     let ohms = Ohms::new(load.value).ok()?;
     let (grade, what, note) = if let Some(nf) = &row.out.capacitance_nf {
         let pickup = Farads::new(nf.value * 1e-9).ok()?;
+        // Graded by the pickup alone: a longer lead lowers the corner, but takes level for it, and must never look better.
+        let alone = piezo_corner(pickup, None, ohms).get();
+        let grade = PIEZO.iter().filter(|bound| alone > **bound).count();
         let corner = piezo_corner(pickup, Farads::new(row.capacitance()).ok(), ohms).get();
-        let grade = PIEZO.iter().filter(|bound| corner > **bound).count();
         (grade, format!("thin: the pickup loses its bass below {corner:.0} Hz"), ("pickup", nf, "nF"))
     } else {
         let grade = MAGNETIC.iter().filter(|bound| load.value < **bound).count();

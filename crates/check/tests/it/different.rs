@@ -82,3 +82,40 @@ fn two_speakers_on_one_feed_are_mono() {
     let voice = all.iter().find(|d| d.part == PartId::at(0)).unwrap();
     assert_eq!((&voice.what, voice.db), (&Change::Mono, None));
 }
+
+/// The speaker dies and the monitor is turned out front: 92 dB for 100 dB, and 5 points for a small box as main speaker.
+#[test]
+fn a_monitor_for_a_main_speaker_is_softer_and_smaller() {
+    let (rig, problems) = model::text::read(
+        "gear WALL = outlet, at 0 0
+gear BAR = outlet, at 0 0
+gear MIC = vocal mic, at 0 0
+gear MIXER = mixer, at 0.5 0
+  switch AUX 1 on
+gear MIXER SUPPLY = mixer supply, at 0.5 0, on floor
+gear SPEAKER = powered speaker, at 1 0
+gear MONITOR = small monitor, at 0.5 0.5
+lead XLR 6 m: own 2
+lead balanced jack 3 m: own 1
+lead mains 5 m: own 2
+MIC > XLR 6 m > MIXER 1
+MIXER MAIN L > XLR 6 m > SPEAKER A
+MIXER AUX > balanced jack 3 m > MONITOR IN
+WALL 1 > MIXER SUPPLY IN
+MIXER SUPPLY OUT > MIXER POWER
+BAR 1 > mains 5 m > SPEAKER MAINS
+BAR 2 > mains 5 m > MONITOR MAINS
+must: voice
+",
+    );
+    let told: Vec<&String> = problems.iter().map(|p| &p.message).collect();
+    assert!(told.is_empty(), "{told:?}");
+    let c = check::judge_rig(&rig).unwrap();
+    let monitor = check::ids::GearId::at(rig.find_gear("MONITOR").unwrap().0);
+    let plan = Plan { places: vec![(monitor, 1)], ..Plan::default() };
+    assert_eq!(
+        of(&c, "SPEAKER:amplifier", &plan),
+        ["voice for audience: MONITOR for SPEAKER -8.0..-8.0 dB", "voice for audience: tone 5"]
+    );
+    assert_eq!(of(&c, "SPEAKER:amplifier", &Plan::default()), ["voice for audience: lost"]);
+}

@@ -6,6 +6,7 @@ use std::fmt::Write as _;
 use std::path::Path;
 
 use check::CHECKS;
+use check::remark::explain::WHOLE;
 
 fn page() -> String {
     let mut out = String::from(
@@ -22,6 +23,13 @@ fn page() -> String {
         let (title, rest) = page.split_once('\n').unwrap();
         let title = title.strip_prefix("# ").unwrap();
         write!(out, "\n## {}\n\n*{title}.*\n{rest}", check.name).unwrap();
+    }
+    out.push_str("\n# About the rig as a whole\n\n| said | when |\n|---|---|\n");
+    for about in WHOLE {
+        writeln!(out, "| [{0}](#{0}) | {1} |", about.name, about.line).unwrap();
+    }
+    for about in WHOLE {
+        write!(out, "\n## {}\n\n{}\n", about.name, about.page).unwrap();
     }
     out
 }
@@ -50,5 +58,13 @@ fn every_check_explains_itself() {
         }
         let names = CHECKS.iter().filter(|c| c.name == check.name).count();
         assert_eq!((names, check.line.ends_with('.')), (1, false), "{}", check.name);
+    }
+    for about in WHOLE {
+        assert!(
+            about.page.contains("**Do instead.** ") && about.page.contains("**Source.** "),
+            "{}",
+            about.name
+        );
+        assert!(CHECKS.iter().all(|c| c.name != about.name), "{}", about.name);
     }
 }

@@ -131,3 +131,23 @@ PIANO L/MONO > jack 3 m > MIXER 3
         ["PIANO L/MONO to MIXER 3: the jack 3 m stops 1.4 m short; it must span 4.4 m"]
     );
 }
+
+#[test]
+fn strips_in_a_ring_and_leads_that_are_not_there() {
+    let text = "gear STRIP A = power strip 6-way, at 0 0, on floor
+gear STRIP B = power strip 4-way, at 0 0, on floor
+STRIP A 1 > STRIP B IN
+";
+    assert_eq!(said(text, "supply-ring"), [""; 0]);
+    let ring = said(&format!("{text}STRIP B 1 > STRIP A IN\n"), "supply-ring");
+    assert_eq!(ring, ["STRIP A feeds itself in a ring"]);
+
+    let text = "gear PIANO = stage piano, at 0 0
+gear MIXER = mixer, at 0.5 0
+lead jack 3 m: own 1
+PIANO L/MONO > jack 3 m > MIXER 3
+";
+    assert_eq!(said(text, "too-few-leads"), [""; 0]);
+    let few = said(&format!("{text}PIANO R > jack 3 m > MIXER 4\n"), "too-few-leads");
+    assert_eq!(few, ["jack 3 m: 2 are plugged in, 1 are owned"]);
+}
