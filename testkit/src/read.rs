@@ -9,8 +9,8 @@ use check::fault::{Fault, Loss, Mend};
 use check::ids::{ClassId, GearId, KnobId, LeadId, LinkId, ListenerId, RouteId, SocketId, SourceId, WearId};
 use check::spec::{
     Battery, Class, Connector, Flow, Gear, Guard, Knob, Lead, LeadWire, Levels, Link, Listener, Making, Part,
-    PhantomIn, PhantomOut, Place, Placement, PlugTime, Rank, Route, Side, Socket, SocketWire, Spec, Spot, StepTimes,
-    Wear,
+    PhantomIn, PhantomOut, Place, Placement, PlugTime, Rank, Route, Side, Socket, SocketWire, Spec, Spot,
+    StepTimes, Wear,
 };
 use serde_json::Value;
 
@@ -70,7 +70,8 @@ pub fn case(json: &Value) -> Read<Case> {
     let rig = json.get("rig").unwrap_or(json);
     let neutral = rig_of(rig)?;
     let lost: Vec<String> = strings(json, "lost")?;
-    let mut fault = Fault { lost: lost.iter().map(|l| neutral.loss(l)).collect::<Read<_>>()?, mends: Vec::new() };
+    let mut fault =
+        Fault { lost: lost.iter().map(|l| neutral.loss(l)).collect::<Read<_>>()?, mends: Vec::new() };
     let mut given: Vec<usize> = Vec::new();
     for m in list(json, "mends")? {
         let gives = text(m, "gives")?;
@@ -106,8 +107,11 @@ impl Neutral {
     /// # Errors
     /// Where it names nothing in this rig.
     pub fn loss(&self, entry: &str) -> Read<Loss> {
-        let Some((kind, rest)) = entry.split_once(':') else { return wrong(format!("fault {entry:?} has no kind")) };
-        let number = |s: &str| s.parse::<usize>().map_err(|_| NotNeutral(format!("{entry:?}: {s:?} is no number")));
+        let Some((kind, rest)) = entry.split_once(':') else {
+            return wrong(format!("fault {entry:?} has no kind"));
+        };
+        let number =
+            |s: &str| s.parse::<usize>().map_err(|_| NotNeutral(format!("{entry:?}: {s:?} is no number")));
         Ok(match kind {
             "gear" => Loss::Gear(self.gear(rest)?),
             "sound" => Loss::Sound(self.gear(rest)?),
@@ -128,7 +132,9 @@ impl Neutral {
             }
             "spare" => {
                 let parts: Vec<&str> = rest.split(':').collect();
-                let [t, n, place] = parts[..] else { return wrong(format!("{entry:?}: expected spare:TYPE:N:PLACE")) };
+                let [t, n, place] = parts[..] else {
+                    return wrong(format!("{entry:?}: expected spare:TYPE:N:PLACE"));
+                };
                 let n = i32::try_from(number(n)?).unwrap_or(i32::MAX);
                 let Some(t) = self.names.leads.get(t) else { return wrong(format!("unknown lead {t:?}")) };
                 match place {
@@ -223,7 +229,13 @@ fn rig_of(rig: &Value) -> Read<Neutral> {
         };
         let source = source_id(&mut spec.sources, text(p, "source")?);
         let name = text(p, "id")?.to_owned();
-        spec.parts.push(Part { name, source, listener: ListenerId::at(l), rank, weight: int(p, "weight", 1)? });
+        spec.parts.push(Part {
+            name,
+            source,
+            listener: ListenerId::at(l),
+            rank,
+            weight: int(p, "weight", 1)?,
+        });
     }
     for l in list(rig, "leads")? {
         lead(&mut spec, &mut names, l)?;
@@ -343,7 +355,8 @@ fn sockets(spec: &mut Spec, names: &mut Names, gear: GearId, g: &Value) -> Read<
             Some("stereo") => SocketWire::Stereo,
             Some(other) => return wrong(format!("socket {id:?}: unknown wire {other:?}")),
         };
-        let connectors = strings(s, "con")?.iter().map(|c| connector(&mut spec.forms, c)).collect::<Read<_>>()?;
+        let connectors =
+            strings(s, "con")?.iter().map(|c| connector(&mut spec.forms, c)).collect::<Read<_>>()?;
         names.sockets.insert((gear, id.clone()), SocketId::at(spec.sockets.len()));
         spec.sockets.push(Socket {
             name: id,
@@ -544,7 +557,9 @@ fn class_id(classes: &mut Vec<Class>, name: &str) -> ClassId {
 }
 
 fn connector(forms: &mut Vec<String>, end: &str) -> Read<Connector> {
-    let Some((form, gender)) = end.split_once(':') else { return wrong(format!("connector {end:?} has no gender")) };
+    let Some((form, gender)) = end.split_once(':') else {
+        return wrong(format!("connector {end:?} has no gender"));
+    };
     let plug = match gender {
         "plug" => true,
         "sock" => false,
@@ -582,7 +597,9 @@ fn levels(json: Option<&Value>) -> Read<Option<Levels>> {
 fn spot(json: &Value, key: &str) -> Read<Spot> {
     let Some(v) = json.get(key) else { return Ok(Spot::default()) };
     let at = |i: usize| v.get(i).and_then(Value::as_f64).filter(|m| m.abs() < 10_000.0);
-    let (Some(x), Some(y)) = (at(0), at(1)) else { return wrong(format!("{key}: expected two metres, found {v}")) };
+    let (Some(x), Some(y)) = (at(0), at(1)) else {
+        return wrong(format!("{key}: expected two metres, found {v}"));
+    };
     Ok(Spot { x: model_decimetres(x), y: model_decimetres(y) })
 }
 
@@ -596,7 +613,9 @@ fn dotted(path: &str) -> Read<(&str, &str)> {
 }
 
 fn find<T: Copy>(map: &BTreeMap<(GearId, String), T>, g: GearId, name: &str) -> Read<T> {
-    map.get(&(g, name.to_owned())).copied().ok_or_else(|| NotNeutral(format!("piece {}: unknown {name:?}", g.0)))
+    map.get(&(g, name.to_owned()))
+        .copied()
+        .ok_or_else(|| NotNeutral(format!("piece {}: unknown {name:?}", g.0)))
 }
 
 fn list<'a>(json: &'a Value, key: &str) -> Read<&'a [Value]> {
@@ -610,12 +629,18 @@ fn list<'a>(json: &'a Value, key: &str) -> Read<&'a [Value]> {
 fn strings(json: &Value, key: &str) -> Read<Vec<String>> {
     list(json, key)?
         .iter()
-        .map(|v| v.as_str().map(str::to_owned).ok_or_else(|| NotNeutral(format!("{key}: expected words, found {v}"))))
+        .map(|v| {
+            v.as_str()
+                .map(str::to_owned)
+                .ok_or_else(|| NotNeutral(format!("{key}: expected words, found {v}")))
+        })
         .collect()
 }
 
 fn text<'a>(json: &'a Value, key: &str) -> Read<&'a str> {
-    json.get(key).and_then(Value::as_str).ok_or_else(|| NotNeutral(format!("{key}: missing or no word in {json}")))
+    json.get(key)
+        .and_then(Value::as_str)
+        .ok_or_else(|| NotNeutral(format!("{key}: missing or no word in {json}")))
 }
 
 fn flag(json: &Value, key: &str, absent: bool) -> Read<bool> {
@@ -634,5 +659,7 @@ fn int(json: &Value, key: &str, absent: i32) -> Read<i32> {
 }
 
 fn whole(v: &Value) -> Read<i32> {
-    v.as_i64().and_then(|n| i32::try_from(n).ok()).ok_or_else(|| NotNeutral(format!("expected a whole number, found {v}")))
+    v.as_i64()
+        .and_then(|n| i32::try_from(n).ok())
+        .ok_or_else(|| NotNeutral(format!("expected a whole number, found {v}")))
 }

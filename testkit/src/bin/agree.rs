@@ -10,7 +10,8 @@ fn main() -> ExitCode {
     let mut args = std::env::args().skip(1);
     let (mut count, mut from) = (500_u64, 0_u64);
     while let Some(arg) = args.next() {
-        let number = if arg == "--from" { args.next().and_then(|v| v.parse().ok()) } else { arg.parse().ok() };
+        let number =
+            if arg == "--from" { args.next().and_then(|v| v.parse().ok()) } else { arg.parse().ok() };
         match (arg.as_str(), number) {
             ("--from", Some(n)) => from = n,
             (_, Some(n)) => count = n,
@@ -32,7 +33,12 @@ fn main() -> ExitCode {
                     let _unwritten = writeln!(
                         out,
                         "seed {seed} {:?}: product {:?} {:?} {:?}\n  second {:?} {:?}",
-                        d.goal, d.product.values, d.product.proved, d.product.plan, d.second.values, d.second.plan
+                        d.goal,
+                        d.product.values,
+                        d.product.proved,
+                        d.product.plan,
+                        d.second.values,
+                        d.second.plan
                     );
                 }
                 Err(_) => unsettled += 1,

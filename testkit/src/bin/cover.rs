@@ -13,7 +13,8 @@ use engine::{Cover, Limit, Proved};
 use serde_json::{Value, json};
 use testkit::read::{self, Neutral};
 
-const USAGE: &str = "cover FILE [--goal now|full|break|must] [--every-fault] [--limit STEPS] [--polish STEPS]";
+const USAGE: &str =
+    "cover FILE [--goal now|full|break|must] [--every-fault] [--limit STEPS] [--polish STEPS]";
 
 fn main() -> ExitCode {
     match run() {
@@ -65,7 +66,10 @@ fn run() -> Result<(), String> {
     Ok(())
 }
 
-#[expect(clippy::disallowed_methods, reason = "this command reports how long the search took; no answer depends on it")]
+#[expect(
+    clippy::disallowed_methods,
+    reason = "this command reports how long the search took; no answer depends on it"
+)]
 fn answer(n: &Neutral, p: &Problem, lost: &[String], fault: &Fault, goal: Goal, limit: Limit) -> Value {
     let start = Instant::now();
     let cover = engine::cover(p, fault, goal, limit);
@@ -88,7 +92,8 @@ fn answer(n: &Neutral, p: &Problem, lost: &[String], fault: &Fault, goal: Goal, 
 fn plan(n: &Neutral, p: &Problem, cover: &Cover) -> Value {
     let end = |e: End| if e == End::From { "a" } else { "b" };
     let spec = &n.spec;
-    let socket = |s: check::ids::SocketId| format!("{}.{}", spec.gear[spec.gear_of(s).ix()].name, spec.socket(s).name);
+    let socket =
+        |s: check::ids::SocketId| format!("{}.{}", spec.gear[spec.gear_of(s).ix()].name, spec.socket(s).name);
     let pull: Vec<Value> = cover.plan.pulls.iter().map(|(l, e)| json!([l.0, end(*e)])).collect();
     let new: Vec<Value> = cover
         .plan
