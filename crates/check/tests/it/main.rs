@@ -2,6 +2,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on fails")]
 
+mod broken;
 mod demos;
 mod different;
 mod every_pair;
