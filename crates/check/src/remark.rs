@@ -42,6 +42,8 @@ pub struct Remark {
     pub verdict: Verdict,
     /// Which check says so; its page: [`explain`](explain::explain).
     pub check: &'static str,
+    /// Points of sound difference, where it sounds different.
+    pub points: i32,
     /// What is wrong, in the owner's labels. No full stop.
     pub message: String,
     /// What to do.
@@ -54,7 +56,15 @@ pub struct Remark {
 
 impl Remark {
     fn new(verdict: Verdict, check: &'static str, message: impl Into<String>) -> Self {
-        Remark { verdict, check, message: message.into(), help: None, figures: Vec::new(), link: None }
+        Remark {
+            verdict,
+            check,
+            points: 0,
+            message: message.into(),
+            help: None,
+            figures: Vec::new(),
+            link: None,
+        }
     }
 
     fn help(mut self, help: impl Into<String>) -> Self {

@@ -18,6 +18,7 @@ pub(super) fn links(c: &Compiled) -> Vec<Remark> {
         all.extend(physics.findings(&row).into_iter().map(|(check, found)| Remark {
             verdict: found.verdict,
             check: check.name,
+            points: if found.verdict.is_usable() { found.points } else { 0 },
             message: found.message,
             help: found.help,
             figures: found.figures,

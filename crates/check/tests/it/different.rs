@@ -83,6 +83,38 @@ fn two_speakers_on_one_feed_are_mono() {
     assert_eq!((&voice.what, voice.db), (&Change::Mono, None));
 }
 
+/// What was one mix on two speakers before the fault is no loss of stereo after it.
+#[test]
+fn a_chain_of_speakers_was_mono_before() {
+    let (rig, problems) = model::text::read(
+        "gear WALL = outlet, at 0 0
+gear PIANO = stage piano, at 0 0
+gear PIANO SUPPLY = 12 V supply, at 0 0, on floor
+gear BAR = outlet, at 0 0
+gear ONE = powered speaker, at 0.5 0, on floor
+gear TWO = powered speaker, at 0.5 0.5, on floor
+lead jack 3 m: own 1
+lead XLR 3 m: own 1
+lead mains 3 m: own 2
+PIANO L/MONO > jack 3 m > ONE A
+ONE THRU > XLR 3 m > TWO A
+WALL 1 > PIANO SUPPLY IN
+PIANO SUPPLY OUT > PIANO DC 12V
+BAR 1 > mains 3 m > ONE MAINS
+BAR 2 > mains 3 m > TWO MAINS
+must: keys
+",
+    );
+    let told: Vec<&String> = problems.iter().map(|p| &p.message).collect();
+    assert!(told.is_empty(), "{told:?}");
+    let c = check::judge_rig(&rig).unwrap();
+    assert_eq!(differences(&c, &check::fault::Fault::default(), &Plan::default()), []);
+    assert_eq!(
+        of(&c, "TWO:amplifier", &Plan::default()),
+        ["keys for audience: 2 to 1 without TWO -6.0..-3.0 dB"]
+    );
+}
+
 /// The speaker dies and the monitor is turned out front: 92 dB for 100 dB, and 5 points for a small box as main speaker.
 #[test]
 fn a_monitor_for_a_main_speaker_is_softer_and_smaller() {
@@ -118,4 +150,11 @@ must: voice
         ["voice for audience: MONITOR for SPEAKER -8.0..-8.0 dB", "voice for audience: tone 5"]
     );
     assert_eq!(of(&c, "SPEAKER:amplifier", &Plan::default()), ["voice for audience: lost"]);
+    // The same speaker turned aside: 96 dB for 100 dB, 2 points.
+    let speaker = check::ids::GearId::at(rig.find_gear("SPEAKER").unwrap().0);
+    let turned = Plan { places: vec![(speaker, 1)], ..Plan::default() };
+    assert_eq!(
+        of(&c, "MONITOR:amplifier", &turned),
+        ["voice for audience: SPEAKER moved -4.0..-4.0 dB", "voice for audience: tone 2"]
+    );
 }

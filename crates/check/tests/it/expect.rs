@@ -1,6 +1,6 @@
 //! `#^` lines: what must be said about the link on the line above.
 //!
-//! `#^ will not work [left-minus-right]`. Anything said about a link and not expected fails, and so does anything expected
+//! `#^ will not work [left-minus-right]`, or with its points `#^ sounds different 2 [low-load]`. Anything said about a link and not expected fails, and so does anything expected
 //! and not said. What is said about the rig as a whole is asked for by name.
 
 use check::Remark;
@@ -31,7 +31,8 @@ pub(crate) fn check_links(text: &str) -> usize {
         .filter_map(|r| {
             let line = text[..rig.links[r.link?].span.start].lines().count().max(1);
             let line = if text[..rig.links[r.link?].span.start].ends_with('\n') { line + 1 } else { line };
-            Some((line, format!("{} [{}]", r.verdict, r.check)))
+            let points = if r.points > 0 { format!(" {}", r.points) } else { String::new() };
+            Some((line, format!("{}{points} [{}]", r.verdict, r.check)))
         })
         .collect();
     let mut wanted = Vec::new();

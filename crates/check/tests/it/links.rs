@@ -152,7 +152,7 @@ lead jack 3 m: own 1
 lead XLR 3 m: own 1
 lead XLR 10 m: own 1
 MIXER AUX > jack 3 m > MONITOR IN
-#^ sounds different [half-level]
+#^ sounds different 1 [half-level]
 MIXER MAIN L > XLR 10 m > SPEAKER A
 ",
     );
@@ -172,6 +172,7 @@ MIC OUT > XLR 3 m > XLR to jack adapter > BOX IN
     );
 }
 
+/// Into 15 kilohm: 10 kilohm lose 4.4 dB, 30 lose 9.5, 5 lose 2.5, 7.5 lose 3.5.
 #[test]
 fn a_load_as_low_as_the_source_costs_level() {
     check_links(
@@ -179,13 +180,16 @@ fn a_load_as_low_as_the_source_costs_level() {
   socket 1: out, jack, line -8/10 dBu, 10000 ohm
   socket 2: out, jack, line -8/10 dBu, 30000 ohm
   socket 3: out, jack, line -8/10 dBu, 5000 ohm
+  socket 4: out, jack, line -8/10 dBu, 7500 ohm
 gear MIXER = mixer, at 0.2 0
-lead jack 3 m: own 3
+lead jack 3 m: own 4
 A 1 > jack 3 m > MIXER 3
-#^ sounds different [low-load]
+#^ sounds different 1 [low-load]
 A 2 > jack 3 m > MIXER 4
-#^ sounds different [low-load]
+#^ sounds different 2 [low-load]
 A 3 > jack 3 m > MIXER 5
+A 4 > jack 3 m > MIXER 6
+#^ sounds different 1 [low-load]
 ",
     );
 }
@@ -202,7 +206,7 @@ gear GUITAR = guitar with onboard preamp, at 0 0
 gear DI 2 = passive DI, at 0.5 0
 lead jack 3 m: own 3
 VIOLIN OUT > jack 3 m > DI IN
-#^ sounds different [thin-pickup]
+#^ sounds different 2 [thin-pickup]
 VIOLIN 2 OUT > jack 3 m > SPEAKER 1
 GUITAR OUT > jack 3 m > DI 2 IN
 ",
@@ -221,13 +225,34 @@ gear LOOPER = looper pedal, at 0.5 0
 gear C = other, at 0 0, on floor
   socket OUT: out, jack, inst -20/2 dBu, 10000 ohm
 gear LOOPER 2 = looper pedal, at 0.5 0
-lead jack 3 m: own 2
-lead jack 10 m: own 1
+gear D = other, at 0 0, on floor
+  socket OUT: out, jack, inst -20/2 dBu, 10000 ohm
+gear LOOPER 3 = looper pedal, at 0.5 0
+lead jack 3 m: own 3
+lead jack 10 m: own 2
+lead jack coupler: own 1
 A OUT > jack 3 m > DI IN
-#^ sounds different [thin-pickup]
+#^ sounds different 1 [thin-pickup]
 B OUT > jack 3 m > LOOPER IN
 C OUT > jack 10 m > LOOPER 2 IN
-#^ sounds different [too-long]
+#^ sounds different 1 [too-long]
+D OUT > jack 10 m > jack coupler > jack 3 m > LOOPER 3 IN
+#^ sounds different 2 [too-long]
+",
+    );
+}
+
+/// A preamp drives both legs, so the one that is earthed is lost.
+#[test]
+fn a_preamp_loses_half_by_two_poles() {
+    check_links(
+        "gear PEDAL = acoustic preamp pedal, at 0 0
+gear BOX = other, at 0.5 0, on floor
+  socket IN: in, jack, takes mic -60..-4 dBu into 2000 ohm
+lead XLR to jack adapter: own 1
+lead XLR 3 m: own 1
+PEDAL DI OUT > XLR 3 m > XLR to jack adapter > BOX IN
+#^ sounds different 1 [half-level]
 ",
     );
 }
@@ -243,12 +268,18 @@ gear MIXER = mixer, at 0.2 0
   switch 48V on
 gear HUNGRY = other, at 0 0, on floor
   socket OUT: out, XLR, mic -34/-10 dBu, 150 ohm, phantom needs 48 V and 14 mA
-lead XLR 6 m: own 3
+gear LOW = other, at 0 0, on floor
+  socket OUT: out, XLR, mic -34/-10 dBu, 150 ohm, phantom needs 12 V (9..16) and 2 mA
+gear DESK = other, at 0 0, on floor
+  socket IN: in, XLR, takes mic -60..-4 dBu into 2000 ohm, phantom always
+lead XLR 6 m: own 4
 COND OUT > XLR 6 m > SPEAKER A
 #^ will not work [phantom-too-weak]
 COND 2 OUT > XLR 6 m > MIXER 1
 HUNGRY OUT > XLR 6 m > MIXER 2
 #^ will not work [phantom-too-weak]
+LOW OUT > XLR 6 m > DESK IN
+#^ hazard [phantom-too-weak]
 ",
     );
 }
@@ -301,6 +332,18 @@ gear LOOPER 2 = looper pedal, at 0 0
 gear FIVE = other, at 0 0, on floor
   socket OUT: out, barrel 2.1 plug, 5 V c-, gives 2000 mA, tail 2 m
 gear LOOPER 3 = looper pedal, at 0 0
+gear FIVE 2 = other, at 0 0, on floor
+  socket OUT: out, barrel 2.1 plug, 5 V c+, gives 2000 mA, tail 2 m
+gear LOOPER 4 = looper pedal, at 0 0
+gear NINE 2 = DC supply 9 V centre negative, at 0 0, on floor
+gear BOX = other, at 0 0, on floor
+  socket IN: in, barrel 2.1, takes line -20..20 dBu
+gear WALL = outlet, at 0 0
+gear SPEAKER = powered speaker, at 0 0, on floor
+gear SPEAKER 2 = powered speaker, at 0 0, on floor
+lead kind bad: wall plug to C13, power, carries line, lengths 1 m
+lead bad 1 m: own 1
+lead mains 3 m: own 1
 PIANO SUPPLY OUT > PIANO DC 12V
 NINE OUT > LOOPER DC 9V
 TWELVE OUT > PEDAL DC 9V
@@ -309,6 +352,13 @@ WEAK OUT > LOOPER 2 DC 9V
 #^ will not work [short-of-current]
 FIVE OUT > LOOPER 3 DC 9V
 #^ will not work [supply-does-not-match]
+FIVE 2 OUT > LOOPER 4 DC 9V
+#^ hazard [supply-does-not-match]
+NINE 2 OUT > BOX IN
+#^ hazard [wrong-signal]
+WALL 1 > bad 1 m > SPEAKER MAINS
+#^ hazard [lead-not-for-it]
+WALL 2 > mains 3 m > SPEAKER 2 MAINS
 ",
     );
 }
@@ -363,7 +413,7 @@ lead jack 6 m: own 2
 lead jack 10 m: own 1
 lead jack coupler: own 1
 PIANO L/MONO > jack 6 m > jack coupler > jack 6 m > MIXER 3
-#^ sounds different [too-long]
+#^ sounds different 1 [too-long]
 PIANO R > jack 10 m > MIXER 4
 ",
     );

@@ -87,6 +87,13 @@ fn watts_are_held_against_each_rating_and_breaker() {
     assert_eq!(said(&on(1000), "overload"), [""; 0]);
     assert_eq!(said(&on(1000), "nearly-full"), ["STRIP A feeds 1000 W of 1000 W: nearly full"]);
     assert_eq!(said(&on(800), "nearly-full"), [""; 0]);
+    assert_eq!(said(&on(801), "nearly-full"), ["STRIP A feeds 801 W of 1000 W: nearly full"]);
+    let two = format!(
+        "{}gear WALL B = outlet, at 0 0\ngear BOX = powered speaker, at 0 0, on floor\nbreaker STAGE: 16 A, feeds WALL B\n\
+         lead mains 5 m: own 1\nWALL B 1 > mains 5 m > BOX MAINS\n",
+        on(800)
+    );
+    assert_eq!(said(&two, "one-breaker"), [""; 0]);
     let all = said(&on(800), "one-breaker");
     assert_eq!(all, ["everything hangs on breaker BAR: 800 W of 3680 W at 230 V"]);
     assert_eq!(
@@ -117,6 +124,8 @@ lead speaker 3 m: own 1
 ";
     assert_eq!(said(text, "no-load"), ["AMP OUT has no loudspeaker; a valve amplifier must never run so"]);
     assert_eq!(said(&format!("{text}AMP OUT > speaker 3 m > BOX IN\n"), "no-load"), [""; 0]);
+    let packed = text.replace("AMP = other, at 0 0, on floor", "AMP = other, at 0 0, on floor, in the bag");
+    assert_eq!(said(&packed, "no-load"), [""; 0]);
 }
 
 #[test]
