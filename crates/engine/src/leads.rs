@@ -165,6 +165,16 @@ pub(crate) fn choose(
         let points = choices[i].iter().map(|c| c.points).min()?;
         rest[i] = (rest[i + 1].0 + seconds, rest[i + 1].1 + points);
     }
+    // The most that the links still to be chosen could free of each type.
+    let types = p.spec.leads.len();
+    let mut may_free = vec![vec![0; types]; links.len() + 1];
+    for i in (0..links.len()).rev() {
+        may_free[i] = may_free[i + 1].clone();
+        for (t, n) in may_free[i].iter_mut().enumerate() {
+            let of = |c: &Choice| c.freed.iter().filter(|f| f.ix() == t).count();
+            *n += i32::try_from(choices[i].iter().map(of).max().unwrap_or(0)).unwrap_or(i32::MAX);
+        }
+    }
     let mut free = stock.freed.clone();
     if hoped {
         for (f, more) in free.iter_mut().zip(&stock.could_be_freed) {
@@ -178,6 +188,7 @@ pub(crate) fn choose(
         room,
         choices: &choices,
         rest: &rest,
+        may_free: &may_free,
         free,
         used: vec![0; p.spec.leads.len()],
         picked: Vec::new(),
@@ -197,6 +208,7 @@ struct Chooser<'a> {
     room: i32,
     choices: &'a [Vec<Choice>],
     rest: &'a [(i32, i32)],
+    may_free: &'a [Vec<i32>],
     free: Vec<i32>,
     used: Vec<i32>,
     picked: Vec<usize>,
@@ -212,12 +224,14 @@ impl Chooser<'_> {
     }
 
     fn go(&mut self, i: usize, seconds: i32, points: i32, moves: i32) {
-        let least = self.worth(seconds + self.rest[i].0, points + self.rest[i].1, moves);
-        if seconds + self.rest[i].0 > self.room || self.best.as_ref().is_some_and(|(b, _)| least >= *b) {
+        // More is only ever used, and no more can come free than that: what is short now stays short.
+        let Some(fetch) = self.fetch(i) else { return };
+        let soonest = seconds + self.rest[i].0 + fetch;
+        let least = self.worth(soonest, points + self.rest[i].1, moves);
+        if soonest > self.room || self.best.as_ref().is_some_and(|(b, _)| least >= *b) {
             return;
         }
         if i == self.choices.len() {
-            let Some(fetch) = self.fetch() else { return };
             let worth = self.worth(seconds + fetch, points, moves);
             // Strictly better only: of equals the first chain in the order of the file stays.
             if seconds + fetch <= self.room && self.best.as_ref().is_none_or(|(b, _)| worth < *b) {
@@ -247,11 +261,12 @@ impl Chooser<'_> {
         }
     }
 
-    fn fetch(&self) -> Option<i32> {
+    /// The least seconds of fetching once the first `i` links are chosen; `None` where the stock is short.
+    fn fetch(&self, i: usize) -> Option<i32> {
         let steps = &self.p.spec.steps;
         let (mut seconds, mut open) = (0, false);
         for (t, need) in self.used.iter().enumerate() {
-            let need = need - self.free[t];
+            let need = need - self.free[t] - self.may_free[i][t];
             if need <= 0 {
                 continue;
             }
