@@ -2,10 +2,10 @@
 
 use std::path::Path;
 
-use check::compile::{Compiled, compile};
+use check::compile::Compiled;
 use model::{Problem, Rig};
 
-use crate::{Bad, physics, view, world};
+use crate::{Bad, view, world};
 
 /// A rig file that was read.
 #[derive(Clone, Debug)]
@@ -38,7 +38,7 @@ impl Loaded {
     /// # Errors
     /// When its figures cannot be reckoned with at all.
     pub fn compile(&self) -> Result<Compiled, Bad> {
-        compile(&self.rig, physics::links()).map_err(|nonsense| Bad {
+        check::judge_rig(&self.rig).map_err(|nonsense| Bad {
             code: "nonsense",
             place: self.file.clone(),
             found: nonsense.to_string(),

@@ -1,5 +1,6 @@
 //! Every touch of the disk: one file read, one file written whole.
 
+use std::ffi::OsStr;
 use std::fs;
 use std::io::{ErrorKind, Read as _, Write as _};
 use std::path::Path;
@@ -67,30 +68,45 @@ pub fn read(path: &Path) -> Result<Vec<u8>, Bad> {
     Ok(bytes)
 }
 
+/// Could a file be written here?
+///
+/// # Errors
+/// When `path` is a directory, or names no file.
+pub fn may_write(path: &Path) -> Result<&OsStr, Bad> {
+    let place = path.display().to_string();
+    if path.is_dir() {
+        return Err(Bad {
+            code: "a-folder",
+            place,
+            found: "this is a folder".to_owned(),
+            expected: "the name of a file to write".to_owned(),
+            fix: format!("write -o {}", path.join("cards.html").display()),
+        });
+    }
+    path.file_name().ok_or_else(|| Bad {
+        code: "no-name",
+        place,
+        found: "this names no file".to_owned(),
+        expected: "the name of a file to write".to_owned(),
+        fix: "write -o cards.html".to_owned(),
+    })
+}
+
+/// Are these two names of one file that is there?
+pub fn is_same(a: &Path, b: &Path) -> bool {
+    match (fs::canonicalize(a), fs::canonicalize(b)) {
+        (Ok(a), Ok(b)) => a == b,
+        _ => false,
+    }
+}
+
 /// Writes a file whole or not at all: into a new file beside it first, which then takes its name.
 ///
 /// # Errors
 /// When `path` is a directory, or its folder is missing, full or read-only.
 pub fn write(path: &Path, bytes: &[u8]) -> Result<(), Bad> {
+    let name = may_write(path)?;
     let place = path.display().to_string();
-    if path.is_dir() {
-        return Err(Bad {
-            code: "a-folder",
-            place: place.clone(),
-            found: "this is a folder".to_owned(),
-            expected: "the name of a file to write".to_owned(),
-            fix: format!("write {}", path.join("cards.html").display()),
-        });
-    }
-    let Some(name) = path.file_name() else {
-        return Err(Bad {
-            code: "no-name",
-            place,
-            found: "this names no file".to_owned(),
-            expected: "the name of a file to write".to_owned(),
-            fix: "write -o cards.html".to_owned(),
-        });
-    };
     let mut beside = name.to_owned();
     beside.push(format!(".{}.part", std::process::id()));
     let beside = path.with_file_name(beside);

@@ -41,6 +41,22 @@ pub struct Remark {
     pub message: String,
     /// What to try.
     pub help: Option<String>,
+    /// Points of sound difference.
+    pub points: i32,
+    /// The figures it rests on.
+    pub figures: Vec<Rests>,
+}
+
+/// A figure that a remark rests on.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Rests {
+    /// What it is: `load`.
+    pub what: String,
+    /// With its unit.
+    pub value: String,
+    /// Where it is from.
+    pub origin: String,
 }
 
 /// How bad a remark is.

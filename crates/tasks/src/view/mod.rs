@@ -11,14 +11,12 @@ mod shelf;
 mod ways;
 
 pub use cards::Cards;
-pub use check::{Check, Heard, Remark, Verdict};
+pub use check::{Check, Heard, Remark, Rests, Verdict};
 pub use explain::{Explain, What};
 pub use problem::{Bad, Matters, Problem};
 pub use read::{Line, Read};
 pub use shelf::{Family, Figure, KindName, KindPage, LeadPage, Look, Mend, Mode, Shelf, Socket};
-pub use ways::{
-    Back, FaultLine, GoalAsked, Proof, Range, Rank, Round, Step, Values, Way, Ways,
-};
+pub use ways::{Back, FaultLine, GoalAsked, Proof, Range, Rank, Round, Step, Values, Way, Ways};
 
 /// The schema of every answer, by the name of its file.
 pub fn schemas() -> Vec<(&'static str, schemars::Schema)> {

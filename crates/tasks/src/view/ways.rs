@@ -53,6 +53,8 @@ pub struct FaultLine {
     pub gone: Vec<String>,
     /// Is there anything to do?
     pub way: bool,
+    /// Nothing needs doing at once: it waits for the next pause.
+    pub later: bool,
     /// Until the last step is done; `None` when there is nothing to do.
     pub seconds: Option<Range>,
     /// How far it is proved.
@@ -74,13 +76,15 @@ pub enum Rank {
 }
 
 /// From the silence, seconds: noticing and reading included. Estimates.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Range {
     /// The least.
     pub least: u32,
     /// The most.
     pub most: u32,
+    /// As cards say it: `about 60–110 s`.
+    pub said: String,
 }
 
 /// How far a way is proved to be the best.
@@ -113,6 +117,8 @@ pub struct Round {
     pub way: Way,
     /// When the first way gives no sound.
     pub still_nothing: Option<Way>,
+    /// The card as text, and the one for when there is still nothing; `None` when nothing that counts goes silent.
+    pub card: Option<String>,
 }
 
 /// A way round.
@@ -147,8 +153,14 @@ pub struct Step {
     pub act: String,
     /// The taped name of the piece the hands are at.
     pub at: String,
-    /// The step in words.
-    pub words: String,
+    /// The socket where a plug goes out or in, or the knob, placement or mend.
+    pub what: String,
+    /// The leads and adapters of a new link, from the out-socket.
+    pub leads: Vec<String>,
+    /// The socket at the other end of a new link.
+    pub other_end: Option<String>,
+    /// A knob or switch: is it on afterwards?
+    pub on: Option<bool>,
     /// Seconds for it, walking included. An estimate.
     pub seconds: i32,
     /// Seconds from the first step to its end.

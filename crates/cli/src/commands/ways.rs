@@ -1,0 +1,112 @@
+//! `ways`: what stops the show, and what to do.
+
+use std::path::Path;
+
+use tasks::view::{FaultLine, GoalAsked, Proof, Rank, Round, Ways};
+use tasks::{Bad, ways};
+
+use crate::Exit;
+use crate::args::Goal;
+use crate::progress::Progress;
+use crate::show::{Out, count};
+
+pub(crate) fn run(
+    rig: &Path,
+    dead: Vec<String>,
+    goal: Goal,
+    limit: Option<u64>,
+    out: &mut Out,
+) -> Result<Exit, Bad> {
+    let goal = match goal {
+        Goal::Now => GoalAsked::Now,
+        Goal::Full => GoalAsked::Full,
+        Goal::Break => GoalAsked::Break,
+    };
+    let mut progress = Progress::new();
+    let asked = ways::Asked { dead, goal, limit };
+    let it = ways::ways(rig, &asked, &mut |done, all| progress.at(done, all))?;
+    drop(progress);
+    out.answer(&it, text);
+    Ok(Exit::of(!it.problems.is_empty() || !it.hazards.is_empty()))
+}
+
+fn text(it: &Ways, out: &mut Out) {
+    out.remarks(&it.hazards);
+    if !it.problems.is_empty() {
+        out.head("Wrong in the file, and left out of what follows");
+        out.problems(&it.problems);
+    }
+    match &it.round {
+        Some(round) => one(round, out),
+        None => all(it, out),
+    }
+}
+
+fn all(it: &Ways, out: &mut Out) {
+    let groups = [(Rank::StopsTheShow, "Stops the show"), (Rank::Slow, "Slow"), (Rank::WedCope, "We'd cope")];
+    for (rank, words) in groups {
+        let lines: Vec<&FaultLine> = it.faults.iter().filter(|f| f.rank == rank).collect();
+        if !lines.is_empty() {
+            out.head(words);
+        }
+        for f in lines {
+            out.line(line(f));
+        }
+    }
+    out.head("In short");
+    out.line(format_args!(
+        "{} silence something. {} nothing that counts.",
+        count(it.faults.len(), "thing would", "things would"),
+        count(it.silence_nothing, "more silences", "more silence"),
+    ));
+    out.line("Seconds count from the silence. They are estimates until you try them.");
+}
+
+/// What dies; what goes silent; what can be done, how quickly, how far that is proved.
+fn line(f: &FaultLine) -> String {
+    let can = match (&f.seconds, f.gone.is_empty()) {
+        (None, true) => "Leave it for now.".to_owned(),
+        (None, false) => no_way(f.proof).to_owned(),
+        (Some(range), all) => {
+            let when = if f.later { "At the next pause: back in" } else { "Back in" };
+            let but = if all { String::new() } else { format!(" Stays gone: {}.", f.gone.join(", ")) };
+            format!("{when} {}.{but} {}", range.said, proof(f.proof))
+        }
+    };
+    format!("{}. Silent: {}. {can}", f.dead, f.silent.join(", "))
+}
+
+fn no_way(proof: Proof) -> &'static str {
+    match proof {
+        Proof::No => "No way found so far.",
+        Proof::Seconds | Proof::Order => "No way round with what you carry.",
+    }
+}
+
+fn proof(proof: Proof) -> &'static str {
+    match proof {
+        Proof::No => "Best found so far.",
+        Proof::Seconds => "No quicker way with this gear.",
+        Proof::Order => "No better way with this gear.",
+    }
+}
+
+fn one(round: &Round, out: &mut Out) {
+    out.head(&format!("Dead: {}", round.dead.join(" and ")));
+    match &round.card {
+        Some(card) => out.line(card.trim_end()),
+        None => out.line("Nothing that counts goes silent. Leave it."),
+    }
+    out.head("How sure");
+    let way = &round.way;
+    let words = match (&way.seconds, round.gone.is_empty()) {
+        (Some(range), _) => format!("Last step done in {}. {}", range.said, proof(way.proof)),
+        (None, true) => "Nothing to do at once.".to_owned(),
+        (None, false) => no_way(way.proof).to_owned(),
+    };
+    out.line(format_args!("{words} Looked at {}.", count_ways(way.looked_at)));
+}
+
+fn count_ways(n: u64) -> String {
+    format!("{n} possible {}", if n == 1 { "way" } else { "ways" })
+}

@@ -1,0 +1,228 @@
+//! What the program answers about a small rig.
+
+use insta::assert_snapshot;
+
+use crate::run::Folder;
+
+#[test]
+fn the_worst_comes_first() {
+    let folder = Folder::with_rig("worst");
+    let ran = folder.run(&["ways", "corner-bar.rig"]);
+    assert_snapshot!(ran.all(), @r"
+    exit 0
+    --- stdout
+    Stops the show
+    SPEAKER: amplifier. Silent: voice for audience, keys for audience. No way round with what you carry.
+    WALL: dead. Silent: voice for audience, keys for audience. No way round with what you carry.
+    STRIP 3 > SPEAKER MAINS. Silent: voice for audience, keys for audience. No way round with what you carry.
+    MIXER: supply. Silent: voice for audience, keys for audience. Back in about 45–80 s. Stays gone: keys for audience. No better way with this gear.
+    MIXER SUPPLY: dead. Silent: voice for audience, keys for audience. Back in about 45–80 s. Stays gone: keys for audience. No better way with this gear.
+    STRIP: kicked. Silent: voice for audience, keys for audience. Back in about 45–80 s. Stays gone: keys for audience. No better way with this gear.
+    STRIP: contact. Silent: voice for audience, keys for audience. Back in about 45–80 s. Stays gone: keys for audience. No better way with this gear.
+    STRIP: overload. Silent: voice for audience, keys for audience. Back in about 45–80 s. Stays gone: keys for audience. No better way with this gear.
+    PIANO: supply. Silent: keys for audience. No way round with what you carry.
+    PIANO: left output. Silent: keys for audience. No way round with what you carry.
+    PIANO: dead. Silent: keys for audience. No way round with what you carry.
+    PIANO SUPPLY: dead. Silent: keys for audience. No way round with what you carry.
+    MIXER MAIN L > SPEAKER A. Silent: voice for audience, keys for audience. Back in about 75–135 s. No better way with this gear.
+    VOICE MIC OUT > MIXER 1. Silent: voice for audience. Back in about 70–125 s. No better way with this gear.
+    VOICE MIC: dead. Silent: voice for audience. Back in about 60–110 s. No better way with this gear.
+
+    Slow
+    MIXER: left output. Silent: voice for audience, keys for audience. Back in about 45–80 s. No better way with this gear.
+    SPEAKER: input A. Silent: voice for audience, keys for audience. Back in about 45–75 s. No better way with this gear.
+    MIXER SUPPLY: cord. Silent: voice for audience, keys for audience. Back in about 35–55 s. No better way with this gear.
+    MIXER: channel 1. Silent: voice for audience. Back in about 40–65 s. No better way with this gear.
+    PIANO L/MONO > MIXER 3. Silent: keys for audience. Back in about 50–85 s. No better way with this gear.
+    MIXER: channel 3. Silent: keys for audience. Back in about 40–65 s. No better way with this gear.
+    PIANO SUPPLY: cord. Silent: keys for audience. Back in about 35–55 s. No better way with this gear.
+
+    We'd cope
+    SPEAKER: supply. Silent: voice for audience, keys for audience. Back in about 25–40 s. No better way with this gear.
+    PIANO: crash. Silent: keys for audience. Back in about 20–25 s. No better way with this gear.
+
+    In short
+    24 things would silence something. 14 more silence nothing that counts.
+    Seconds count from the silence. They are estimates until you try them.
+    ");
+}
+
+#[test]
+fn a_rig_as_it_stands() {
+    let folder = Folder::with_rig("stands");
+    assert_snapshot!(folder.run(&["check", "corner-bar.rig"]).all(), @r"
+    exit 0
+    --- stdout
+    Heard
+    voice for audience, from SPEAKER (the show stops without it)
+    keys for audience, from SPEAKER (the show stops without it)
+
+    In short
+    Corner bar: 9 pieces, 4 leads and adapters in use; 38 things can stop working.
+    Nothing wrong was found.
+    ");
+}
+
+#[test]
+fn a_hazard_is_said_first_and_everywhere() {
+    let folder = Folder::with_rig("hazard");
+    let rig = String::from_utf8_lossy(include_bytes!("../data/corner-bar.rig"))
+        .replace("must 2: keys", "never: keys for audience");
+    folder.file("never.rig", rig.as_bytes());
+    let first = |args: &[&str]| {
+        let ran = folder.run(args);
+        format!("exit {}: {}", ran.code, ran.out.lines().next().unwrap_or_default())
+    };
+    assert_snapshot!(first(&["check", "never.rig"]), @r"exit 1: STOP: keys would reach the audience: PIANO > MIXER 3 > SPEAKER [must-not-hear]");
+    assert_snapshot!(first(&["ways", "never.rig"]), @r"exit 1: STOP: keys would reach the audience: PIANO > MIXER 3 > SPEAKER [must-not-hear]");
+    assert_snapshot!(first(&["cards", "never.rig", "-o", "cards.html"]), @r"exit 1: STOP: keys would reach the audience: PIANO > MIXER 3 > SPEAKER [must-not-hear]");
+    let page = std::fs::read_to_string(folder.0.join("cards.html")).unwrap();
+    assert!(page.contains("aria-label=\"Stop\""));
+}
+
+#[test]
+fn a_rig_that_cannot_stand_so_is_no_clean_answer() {
+    let folder = Folder::new("short");
+    let rig = String::from_utf8_lossy(include_bytes!("../data/corner-bar.rig")).replace("0.2 -0.6", "0 -3");
+    folder.file("short.rig", rig.as_bytes());
+    let ran = folder.run(&["check", "short.rig"]);
+    assert_eq!(ran.code, 1);
+    assert!(ran.out.contains("[stops-short]"), "{}", ran.out);
+}
+
+#[test]
+fn what_to_do_when_one_thing_is_dead() {
+    let folder = Folder::with_rig("dead");
+    assert_snapshot!(folder.run(&["ways", "corner-bar.rig", "--dead", "voice mic"]).all(), @r"
+    exit 0
+    --- stdout
+    Dead: VOICE MIC: dead
+    CARD 1
+    VOICE MIC is dead
+    KEEP PLAYING.
+    Keys are heard.
+    Look first. Tick what it was.
+    [ ] MUTE 1 lit?
+    Take care: Channel down first: a plug pops.
+    1 TAKE SPARE MIC from the spare bag. PUT it at the singer. See it stand firm.
+    2 MOVE MIXER 1 lead: out of VOICE MIC, into SPARE MIC. SET the level of MIXER 1. Hear the voice.
+      Take care: Channel down first: a plug pops.
+    — All is back, about 60–110 s —
+    Picture: what changes.
+    - VOICE MIC is dead.
+    - Out: VOICE MIC to MIXER 1.
+    - New, step 2: SPARE MIC to MIXER 1.
+    Put back: Steps 2 to 1.
+    Still nothing: Nothing more to try here. Talk to them until the break.
+    Haven’t got SPARE MIC? Nothing more to try here. Talk to them until the break.
+    No quicker way with this gear.
+    Never tried. Times are estimates.
+    Anyone may do this.
+    GILO
+
+    How sure
+    Last step done in about 60–110 s. No better way with this gear. Looked at 12 possible ways.
+    ");
+}
+
+#[test]
+fn two_things_dead_are_answered_together() {
+    let folder = Folder::with_rig("two");
+    let ran = folder.run(&["ways", "corner-bar.rig", "--dead", "voice mic", "--dead", "piano:dead"]);
+    assert_snapshot!(ran.all(), @r"
+    exit 0
+    --- stdout
+    Dead: VOICE MIC: dead and PIANO: dead
+    CARD 1
+    Dead together: VOICE MIC: dead and PIANO: dead
+    TALK TO THEM.
+    Nothing is heard, for about 60–110 s.
+    Look first. Tick what it was.
+    [ ] MUTE 1 lit?
+    Take care: Channel down first: a plug pops.
+    1 TAKE SPARE MIC from the spare bag. PUT it at the singer. See it stand firm.
+    2 MOVE MIXER 1 lead: out of VOICE MIC, into SPARE MIC. SET the level of MIXER 1. Hear the voice.
+      Take care: Channel down first: a plug pops.
+    — Voice is back, about 60–110 s —
+    — Keys are not back tonight —
+    Picture: what changes.
+    - VOICE MIC is dead.
+    - Out: VOICE MIC to MIXER 1.
+    - New, step 2: SPARE MIC to MIXER 1.
+    Different: No keys.
+    Put back: Steps 2 to 1.
+    Still nothing: Nothing more to try here. Talk to them until the break.
+    Haven’t got SPARE MIC? Nothing more to try here. Talk to them until the break.
+    No quicker way with this gear.
+    Never tried. Times are estimates.
+    Anyone may do this.
+    GILO
+
+    How sure
+    Last step done in about 60–110 s. No better way with this gear. Looked at 12 possible ways.
+    ");
+}
+
+#[test]
+fn the_same_question_gets_the_same_bytes() {
+    let folder = Folder::with_rig("same");
+    let ask = || {
+        let ran = folder.run(&["cards", "corner-bar.rig", "-o", "cards.html", "--date", "3 May"]);
+        assert_eq!(ran.code, 0, "{}", ran.all());
+        std::fs::read(folder.0.join("cards.html")).unwrap()
+    };
+    let first = ask();
+    assert!(String::from_utf8_lossy(&first).contains("3 May"));
+    assert!(first == ask());
+}
+
+#[test]
+fn a_lower_limit_may_find_less_and_says_so() {
+    let folder = Folder::with_rig("limit");
+    let ran = folder.run(&["ways", "corner-bar.rig", "--dead", "voice mic", "--limit", "1"]);
+    assert!(ran.out.contains("so far"), "{}", ran.out);
+}
+
+#[test]
+fn a_page_of_the_shelf_and_of_a_check() {
+    let folder = Folder::new("pages");
+    assert_snapshot!(folder.run(&["shelf", "dynamic vocal microphone"]).all(), @r"
+    exit 0
+    --- stdout
+    dynamic vocal microphone
+    For a singer, without a switch. Needs no power.
+    Also called: vocal mic, dynamic mic, dynamic microphone, mic, vocal microphone
+    weighs 0.3 kg (typical)
+
+    Sockets
+    OUT: out, XLR plug, mic; usual level -40 dBu (typical), peaks -20 dBu (typical), source 200 ohm (150 to 300; typical)
+
+    How it fails
+    dead: takes everything; shows: voice silent, all else fine; share of its faults 40 % (typical)
+    weak: takes nothing; shows: weak, boxy or dull; share of its faults 40 % (typical)
+    rattle: takes nothing; shows: rattles when moved; share of its faults 20 % (typical)
+
+    Look first
+    Plug home at mic? (plug half out): look 2 s (1 to 4; typical), put right 4 s (typical)
+
+    Take care
+    Speaker or channel down first: a plug pops.
+    ");
+    assert_snapshot!(folder.run(&["explain", "lead"]).all(), @r"
+    exit 0
+    --- stdout
+    a cable or adapter: plugs and what is wired to what inside; owned in counted stock
+
+    On pages and cards: lead, adapter
+    ");
+    assert!(folder.run(&["explain", "stops short"]).out.starts_with("# "));
+}
+
+#[test]
+fn the_house_spelling_reads_back_without_a_problem() {
+    let folder = Folder::with_rig("house");
+    let first = folder.run(&["read", "corner-bar.rig"]);
+    folder.file("house.rig", first.out.as_bytes());
+    let again = folder.run(&["read", "house.rig"]);
+    assert_eq!((again.code, again.out), (0, first.out));
+}

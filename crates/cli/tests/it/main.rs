@@ -1,0 +1,8 @@
+//! Tests of the real program.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on has failed")]
+
+mod answers;
+mod bad_input;
+mod json;
+mod reference;
+mod run;
