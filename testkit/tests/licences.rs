@@ -1,7 +1,5 @@
 //! Every package that is built into the program or its tests may be used under a licence that we have read.
 
-#![expect(clippy::unwrap_used, reason = "a test stops at the first thing that is not as written")]
-
 use std::process::Command;
 
 use serde_json::Value;

@@ -160,6 +160,9 @@ pub const STOPS: i32 = 45;
 /// Above this it is slow.
 pub const SLOW: i32 = 20;
 
+/// The most that is looked for what is not done at once.
+const LATER: Limit = Limit { nodes: 1_000, polish: 200 };
+
 /// Answers one fault. `to_break` is the time to the next break, seconds: how long a part counts that never comes back.
 pub fn answer(problem: &Problem, fault: &Fault, limit: Limit, to_break: i32) -> Answer {
     let mut judge = Judge::new(problem, fault);
@@ -172,6 +175,8 @@ pub fn answer(problem: &Problem, fault: &Fault, limit: Limit, to_break: i32) -> 
         let (a, b) = (w.cover.values, than.cover.values);
         (a.must, a.should, a.nice) < (b.must, b.should, b.nice)
     };
+    // What is done later, or only when the first way fails, is looked for less long: it says so when it is not proved.
+    let limit = Limit { nodes: limit.nodes.min(LATER.nodes), polish: limit.polish.min(LATER.polish) };
     let missing = now.verdict.carried.len() < problem.counted.len();
     let full = missing.then(|| way(problem, fault, Goal::Full, limit, to_break)).filter(|w| more(w, &now));
     let in_break =

@@ -131,13 +131,19 @@ struct Label {
     done: bool,
 }
 
+/// A label in the queue: the least key first, of equals the first made.
+type Waiting = (Reverse<(i64, i64)>, Reverse<u32>);
+
+/// A way's cost and points, its last label, and the placement its loudspeaker is brought to.
+type Reached = (i64, i32, u32, Option<usize>);
+
 /// Working space, kept between searches.
 #[derive(Debug, Default)]
 pub(crate) struct Relax {
     labels: Vec<Label>,
     front: Vec<Vec<u32>>,
     used: Vec<SocketId>,
-    heap: BinaryHeap<(Reverse<(i64, i64)>, Reverse<u32>)>,
+    heap: BinaryHeap<Waiting>,
 }
 
 struct Run<'r, 'a, 'p> {
@@ -196,7 +202,7 @@ impl Relax {
         let among = i64::try_from(among.max(1)).unwrap_or(1);
         let mut run = Run { r: self, open, supply, mixing, source, group, among, prices, by, most };
         run.makers();
-        let mut best: Vec<Option<(i64, i32, u32, Option<usize>)>> = vec![None; wanted.len()];
+        let mut best: Vec<Option<Reached>> = vec![None; wanted.len()];
         while let Some((_, Reverse(i))) = run.r.heap.pop() {
             let label = run.r.labels[i as usize];
             if label.done {
@@ -315,10 +321,10 @@ impl Run<'_, '_, '_> {
         if open.lost(from) {
             return;
         }
-        if let Some(to) = open.judge.link_out(from) {
-            if !open.judge.normal_out(from).is_some_and(|n| open.losses().link(n)) {
-                self.arrive(from, to, None, l, l.cost, false);
-            }
+        if let Some(to) = open.judge.link_out(from)
+            && !open.judge.normal_out(from).is_some_and(|n| open.losses().link(n))
+        {
+            self.arrive(from, to, None, l, l.cost, false);
         }
         let g = open.p.spec.gear_of(from);
         for arc in open.arcs_from(from) {

@@ -220,19 +220,19 @@ impl Supply {
         match self.how[g.ix()] {
             None | Some(How::Live) => {}
             Some(How::SwitchOn) => {
-                if let Some(b) = gear.battery {
-                    if !open.judge.could_start(g) {
-                        needs.hold(open, open.hold(b.guard));
-                    }
+                if let Some(b) = gear.battery
+                    && !open.judge.could_start(g)
+                {
+                    needs.hold(open, open.hold(b.guard));
                 }
             }
             Some(How::There { feeder, into }) => {
                 self.needs(open, feeder, needs);
-                self.into_socket(open, into, needs);
+                self.needs_of_socket(open, into, needs);
             }
             Some(How::New { feeder, arc }) => {
                 self.needs(open, feeder, needs);
-                self.into_socket(open, arc.to, needs);
+                self.needs_of_socket(open, arc.to, needs);
                 needs.edit(open, arc.edit);
             }
         }
@@ -243,7 +243,7 @@ impl Supply {
         }
     }
 
-    fn into_socket(&self, open: &Open<'_, '_>, into: SocketId, needs: &mut Needs) {
+    fn needs_of_socket(&self, open: &Open<'_, '_>, into: SocketId, needs: &mut Needs) {
         if let check::spec::Flow::In { guard, .. } = open.p.spec.socket(into).flow {
             needs.hold(open, open.hold(guard));
         }
