@@ -143,7 +143,8 @@ impl Writer<'_> {
         let caution_of_pull =
             cautions::caution(book, &pull.does, None, self.dead).filter(|c| !self.said.contains(c));
         let back: Vec<PartId> = pull.back.iter().chain(&act.back).map(|(p, _)| *p).collect();
-        self.push(act, runs, pull.seconds.saturating_add(act.seconds), &back, true);
+        let setting = self.setting_seconds(&p, &act.does);
+        self.push(act, runs, pull.seconds.saturating_add(act.seconds) - setting, &back, true);
         if let (Some(step), Some(caution)) = (self.shown.steps.last_mut(), caution_of_pull)
             && step.caution.is_none()
         {
@@ -151,6 +152,7 @@ impl Writer<'_> {
             step.caution = Some(caution);
         }
         self.makes(&act.does);
+        self.set_kept_end(act, setting);
         self.back(pull);
         self.back(act);
     }
@@ -192,9 +194,11 @@ impl Writer<'_> {
                 runs
             }
         };
-        self.push(act, runs, seconds, &back, true);
+        let setting = Plugged::of(&act.does).map_or(0, |p| self.setting_seconds(&p, &act.does)).min(seconds);
+        self.push(act, runs, seconds - setting, &back, true);
         if matches!(act.does, Do::Plug { .. }) {
             self.makes(&act.does);
+            self.set_kept_end(act, setting);
         }
         self.back(act);
     }
@@ -313,6 +317,29 @@ impl Writer<'_> {
         switch(self.book, p).map_or_else(Vec::new, |class| vec![text(", on"), printed(class)])
     }
 
+    /// How many of an act's seconds go to the input whose plug stayed in: its switch is set in a step of its own.
+    fn setting_seconds(&self, p: &Plugged<'_>, does: &Do) -> i32 {
+        match does {
+            Do::Plug { level: true, .. } if kept_switch(self.book, p).is_some() => {
+                self.book.c.problem.spec.steps.level
+            }
+            _ => 0,
+        }
+    }
+
+    /// The switch of an input whose plug stayed in: what arrives there now may be of another kind.
+    fn set_kept_end(&mut self, act: &Act, seconds: i32) {
+        let Some(p) = Plugged::of(&act.does) else { return };
+        let Some(class) = kept_switch(self.book, &p) else { return };
+        let mut runs = vec![verb("set")];
+        runs.extend(self.book.place(p.to));
+        runs.extend([text("to"), printed(class.clone())]);
+        self.push(act, runs, seconds, &[], false);
+        if let Some(step) = self.shown.steps.last_mut() {
+            step.sign = crate::card::Sign::See([text("the switch on"), printed(class)].into());
+        }
+    }
+
     /// A level that is set by ear after plugging; a loud piece is brought up in a step of its own.
     fn level(&self, does: &Do) -> Vec<Run> {
         let Do::Plug { to, end, level: true, .. } = does else { return Vec::new() };
@@ -383,9 +410,15 @@ const MARK: usize = 4;
 
 /// What the switch of a combined input has to stand on, when the plug goes in there.
 pub(super) fn switch(book: Book<'_>, p: &Plugged<'_>) -> Option<String> {
-    if p.end != End::To {
-        return None;
-    }
+    if p.end == End::To { wanted(book, p) } else { None }
+}
+
+/// The same for an input whose plug stays in while the other end of the lead is moved. No step would say it otherwise.
+fn kept_switch(book: Book<'_>, p: &Plugged<'_>) -> Option<String> {
+    if p.kept && p.end == End::From { wanted(book, p) } else { None }
+}
+
+fn wanted(book: Book<'_>, p: &Plugged<'_>) -> Option<String> {
     let (to, from) = (book.socket(p.to)?, book.socket(p.from)?);
     let takes = to.classes();
     let class = &from.output()?.class;

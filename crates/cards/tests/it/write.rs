@@ -248,3 +248,68 @@ fn two_cards_as_text() {
     insta::assert_snapshot!("mixer", find("MIXER is"));
     insta::assert_snapshot!("voice_lead", find("VOICE MIC lead"));
 }
+
+/// The demo rigs, judged with physics as the program does.
+fn demo_decks() -> Vec<(Compiled, Vec<(usize, Answer)>)> {
+    let texts = [
+        include_str!("../../../../examples/harbour-cafe/harbour-cafe.rig"),
+        include_str!("../../../../examples/street-pitch/street-pitch.rig"),
+    ];
+    let limit = Limit { nodes: 500, polish: 50 };
+    let all = texts.iter().map(|text| {
+        let (rig, problems) = model::text::read(text);
+        assert_eq!(problems, []);
+        let c = check::judge_rig(&rig).unwrap();
+        let faults = c.faults.iter().enumerate();
+        let answers = faults.map(|(i, f)| (i, answer(&c.problem, &f.fault, limit, 1200))).collect();
+        (c, answers)
+    });
+    all.collect()
+}
+
+#[test]
+fn every_line_of_the_demo_decks_keeps_the_word_rules() {
+    for (c, answers) in demo_decks() {
+        let deck = deck(&told(&c, &answers));
+        let wrong: Vec<String> = words::check_deck(&deck).iter().map(ToString::to_string).collect();
+        assert_eq!(wrong, Vec::<String>::new(), "{}", c.rig.name);
+    }
+}
+
+/// A plug that stays in an input while another kind of signal comes to it leaves the input's switch where it was: a
+/// microphone into a line input is next to silence. The card has to say so, whichever end the hands are at.
+#[test]
+fn an_input_that_gets_another_kind_of_signal_has_its_switch_set() {
+    let mut kept = 0;
+    for (c, answers) in demo_decks() {
+        let spec = &c.problem.spec;
+        for (fault, a) in &answers {
+            for new in &a.now.cover.plan.new {
+                let pair = &c.problem.pairs.pairs[new.pair];
+                let to = c.rig.socket(c.socket(pair.to)).unwrap();
+                let class = spec.class_of(pair.from).map(|k| spec.classes[k.ix()].name.clone()).unwrap();
+                let sound = to.input().unwrap().accepts.iter().filter(|w| w.class.is_sound());
+                let by_switch = sound.clone().filter(|w| w.only_on.is_none()).count() > 1;
+                let takes_it = sound.clone().any(|w| w.class.to_string() == class);
+                if to.connectors.len() < 2 || !by_switch || !takes_it {
+                    continue;
+                }
+                kept += usize::from(new.kept == Some(check::plan::End::To));
+                let one = card(&told(&c, &answers), *fault).unwrap();
+                let input = format!("{} {}", c.name(spec.gear_of(pair.to)), to.name);
+                let says = one.steps.iter().any(|s| {
+                    let words = s.words.plain().to_lowercase();
+                    let ways = [format!("{input}, on {class}"), format!("set {input} to {class}")];
+                    ways.iter().any(|w| words.contains(&w.to_lowercase()))
+                });
+                assert!(
+                    says,
+                    "{}: nothing sets {input} to {class}\n{}",
+                    c.faults[*fault].key,
+                    text::card(&one)
+                );
+            }
+        }
+    }
+    assert!(kept > 0, "no way of the demo rigs keeps a plug in such an input: the test tests nothing");
+}
