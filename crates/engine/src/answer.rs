@@ -5,9 +5,10 @@ use check::ids::{GearId, KnobId, LeadId, LinkId, PartId, SocketId};
 use check::order::Goal;
 use check::plan::{End, Plan};
 use check::spec::Rank;
-use check::{Judge, Problem, Verdict};
+use check::{Judge, Problem, Unsafe, Verdict};
 
-use crate::cover::{Cover, Limit, cover};
+use crate::cover::{Bound, Cover, Limit, cover};
+use crate::search::Proved;
 use crate::steps;
 
 /// One act of the hands, in the words of the problem.
@@ -106,6 +107,8 @@ pub struct Order {
     pub steps: Vec<Step>,
     /// For each counted part that is silent at any time: from the first step, when it is back for good; `None` for never.
     pub back: Vec<(PartId, Option<i32>)>,
+    /// What is dangerous at some step on the way, although the whole plan is safe. Such an order is never shown.
+    pub halfway: Option<Unsafe>,
     /// Weighted silence: weight × 100, 10 or 1 for must, should and nice, times the seconds silent.
     pub weighted: i64,
 }
@@ -170,19 +173,26 @@ pub fn answer(problem: &Problem, fault: &Fault, limit: Limit, to_break: i32) -> 
     let silent: Vec<PartId> =
         problem.counted.iter().copied().filter(|p| !nothing.carried.contains(p)).collect();
     let sounding = nothing.carried.clone();
-    let now = way(problem, fault, Goal::Now, limit, to_break);
+    let mut now = way(problem, fault, Goal::Now, limit, to_break);
+    if now.order.halfway.is_some() {
+        now = nothing_done(problem, fault, nothing, to_break);
+    }
     let more = |w: &Way, than: &Way| {
         let (a, b) = (w.cover.values, than.cover.values);
         (a.must, a.should, a.nice) < (b.must, b.should, b.nice)
     };
     // What is done later, or only when the first way fails, is looked for less long: it says so when it is not proved.
     let limit = Limit { nodes: limit.nodes.min(LATER.nodes), polish: limit.polish.min(LATER.polish) };
+    let safe = |w: &Way| w.order.halfway.is_none();
     let missing = now.verdict.carried.len() < problem.counted.len();
-    let full = missing.then(|| way(problem, fault, Goal::Full, limit, to_break)).filter(|w| more(w, &now));
+    let full = missing
+        .then(|| way(problem, fault, Goal::Full, limit, to_break))
+        .filter(|w| safe(w) && more(w, &now));
     let in_break =
         (!silent.is_empty()).then(|| way(problem, fault, Goal::Break, limit, to_break)).filter(|w| {
             let base = full.as_ref().unwrap_or(&now);
-            Goal::Break.key(&w.cover.values) < Goal::Break.key(&base.cover.values)
+            safe(w)
+                && Goal::Break.key(&w.cover.values) < Goal::Break.key(&base.cover.values)
                 && (w.cover.values.must, w.cover.values.should, w.cover.values.nice, w.cover.values.diff)
                     < (
                         base.cover.values.must,
@@ -216,6 +226,21 @@ pub fn answer(problem: &Problem, fault: &Fault, limit: Limit, to_break: i32) -> 
     Answer { silent, sounding, now, full, in_break, next, gaps, badness, weighted }
 }
 
+/// Doing nothing, where no way is safe at every step: it says that it is not proved.
+fn nothing_done(problem: &Problem, fault: &Fault, verdict: Verdict, to_break: i32) -> Way {
+    let plan = Plan::default();
+    let order = steps::order(problem, fault, &plan, &verdict, to_break);
+    let cover = Cover {
+        goal: Goal::Now,
+        plan,
+        values: verdict.values,
+        proved: Proved::No,
+        bound: Bound::default(),
+        nodes: 0,
+    };
+    Way { cover, verdict, order }
+}
+
 /// A cover with its judgement and steps.
 pub fn way(problem: &Problem, fault: &Fault, goal: Goal, limit: Limit, to_break: i32) -> Way {
     let cover = cover(problem, fault, goal, limit);
@@ -246,7 +271,7 @@ fn next_way(problem: &Problem, fault: &Fault, first: &Way, limit: Limit, to_brea
     }
     let next = way(problem, &worse, Goal::Now, limit, to_break);
     let brings = next.verdict.carried.iter().any(|p| !first_heard(problem, fault).contains(p));
-    (brings && !next.cover.plan.is_empty()).then_some(next)
+    (brings && next.order.halfway.is_none() && !next.cover.plan.is_empty()).then_some(next)
 }
 
 fn first_heard(problem: &Problem, fault: &Fault) -> Vec<PartId> {

@@ -10,7 +10,7 @@ use check::fault::Fault;
 use check::ids::{GearId, LinkId, PartId, SocketId};
 use check::plan::{End, NewLink, Plan};
 use check::spec::{Flow, Rank};
-use check::{Judge, Problem, Verdict};
+use check::{Judge, Problem, Unsafe, Verdict};
 
 use crate::answer::{Do, Order, Step, Take};
 
@@ -55,7 +55,9 @@ pub(crate) fn order(
         }
         tried.push(flat);
         let order = desk.timed(&blocks, to_break);
-        if best.as_ref().is_none_or(|b| order.weighted < b.weighted) {
+        // Safe at every step before quick.
+        let rank = |o: &Order| (o.halfway.is_some(), o.weighted);
+        if best.as_ref().is_none_or(|b| rank(&order) < rank(b)) {
             best = Some(order);
         }
     };
@@ -66,7 +68,15 @@ pub(crate) fn order(
         let turn: Vec<usize> = (0..lost.len()).collect();
         serve(&mut desk, &turn);
     }
-    best.unwrap_or(Order { steps: Vec::new(), back: Vec::new(), weighted: 0 })
+    // All at once in the safe order: what mutes and unplugs comes before what plugs. Only where no serving is safe.
+    if best.as_ref().is_none_or(|b| b.halfway.is_some()) {
+        let blocks = desk.blocks([all].into_iter(), all);
+        let order = desk.timed(&blocks, to_break);
+        if order.halfway.is_none() || best.is_none() {
+            best = Some(order);
+        }
+    }
+    best.unwrap_or(Order { steps: Vec::new(), back: Vec::new(), weighted: 0, halfway: None })
 }
 
 /// Every order of a list, the given one first.
@@ -91,7 +101,7 @@ struct Desk<'p> {
     units: Vec<Unit>,
     /// By unit: units that have to come before it.
     after: Vec<u64>,
-    known: BTreeMap<u64, Vec<PartId>>,
+    known: BTreeMap<u64, (Vec<PartId>, Option<Unsafe>)>,
 }
 
 impl<'p> Desk<'p> {
@@ -237,15 +247,23 @@ impl<'p> Desk<'p> {
 
     /// Parts carried once these units are done.
     fn carried(&mut self, mask: u64) -> Vec<PartId> {
-        if let Some(known) = self.known.get(&mask) {
-            return known.clone();
+        self.known(mask).0.clone()
+    }
+
+    /// What is dangerous once these units are done: the same question that a whole plan is asked.
+    fn danger(&mut self, mask: u64) -> Option<Unsafe> {
+        self.known(mask).1.clone()
+    }
+
+    fn known(&mut self, mask: u64) -> &(Vec<PartId>, Option<Unsafe>) {
+        if !self.known.contains_key(&mask) {
+            let plan = self.part_plan(mask);
+            self.judge.look(&plan);
+            let heard = |p: &PartId| !self.judge.speakers_of(*p).is_empty();
+            let carried: Vec<PartId> = self.p.counted.iter().copied().filter(heard).collect();
+            self.known.insert(mask, (carried, self.judge.danger()));
         }
-        let plan = self.part_plan(mask);
-        self.judge.look(&plan);
-        let carried: Vec<PartId> =
-            self.p.counted.iter().copied().filter(|p| !self.judge.speakers_of(*p).is_empty()).collect();
-        self.known.insert(mask, carried.clone());
-        carried
+        self.known.entry(mask).or_default()
     }
 
     /// Units without which a part is not carried: all of them, less each that it can do without.
@@ -298,6 +316,7 @@ impl<'p> Desk<'p> {
         let mut clock = Clock::new(self.p, self.verdict);
         let mut steps: Vec<Step> = Vec::new();
         let mut mask = 0;
+        let mut halfway = None;
         // Each moment at which what is heard may change: seconds, and the parts heard from then on.
         let mut moments: Vec<(i32, usize, Vec<PartId>)> = vec![(0, 0, self.carried(0))];
         // When each start is made, and when it works.
@@ -310,6 +329,9 @@ impl<'p> Desk<'p> {
             for u in block {
                 self.unit_steps(self.units[*u], &mut clock, &mut steps, &mut ready);
                 mask |= 1 << u;
+                if halfway.is_none() {
+                    halfway = self.danger(mask);
+                }
                 if loud.is_empty() {
                     let heard = self.carried(mask);
                     moments.push((clock.now, steps.len(), heard));
@@ -321,7 +343,7 @@ impl<'p> Desk<'p> {
             let heard = self.carried(mask);
             moments.push((clock.now, steps.len(), heard));
         }
-        self.close(steps, &moments, &ready, to_break)
+        Order { halfway, ..self.close(steps, &moments, &ready, to_break) }
     }
 
     /// Loud pieces that a block touches and that are on before it.
@@ -499,7 +521,7 @@ impl<'p> Desk<'p> {
             }
             weighted += rank * i64::from(p.part(*part).weight) * i64::from(silent);
         }
-        Order { steps, back, weighted }
+        Order { steps, back, weighted, halfway: None }
     }
 
     /// Does a part go through anything that the plan starts? A part that waits for none is not kept waiting.

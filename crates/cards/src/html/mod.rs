@@ -97,7 +97,7 @@ fn silent_row(row: &SilentRow) -> Markup {
                 span.mouthword { (row.mouth.words()) "." }
             }
             td.look { @for look in &row.looks { div.box { (line(look)) } } }
-            td.cards { @for number in &row.cards { (card_link(*number)) } }
+            td.cards { @for number in &row.cards { (card_link(*number)) " " } }
         }
     }
 }

@@ -203,7 +203,7 @@ fn a_page_of_the_shelf_and_of_a_check() {
     rattle: takes nothing; shows: rattles when moved; share of its faults 20 % (typical)
 
     Look first
-    Plug home at mic? (plug half out): look 2 s (1 to 4; typical), put right 4 s (typical)
+    Plug half out at mic? (plug half out): look 2 s (1 to 4; typical), put right 4 s (typical)
 
     Take care
     Speaker or channel down first: a plug pops.

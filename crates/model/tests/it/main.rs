@@ -6,6 +6,7 @@ mod bytes;
 mod document;
 mod formats_page;
 mod generated;
+mod looks;
 mod print_read;
 mod rigs;
 mod shelf_page;
