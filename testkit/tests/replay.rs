@@ -1,5 +1,4 @@
 //! Every shown way is walked step by step: the patch is rebuilt from the steps alone and judged after each of them.
-#![expect(clippy::unwrap_used, reason = "helpers of tests, on rigs written here")]
 
 use check::fault::Fault;
 use check::order::Goal;
