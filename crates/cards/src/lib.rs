@@ -23,8 +23,7 @@ pub mod words;
 pub mod write;
 
 pub use card::{
-    Card, CarryOn, CarryOnKind, Foot, HaventGot, Look, LookAnswer, Mark, Mouth, MouthWord, Next, Proof, Sign,
-    Step, Tried, Who,
+    Card, CarryOn, CarryOnKind, Foot, HaventGot, Look, Mark, Mouth, MouthWord, Next, Proof, Sign, Step, Who,
 };
 pub use deck::{Deck, Rank, SilentRow};
 pub use line::{Line, Run, printed, tape, text, verb};

@@ -21,13 +21,6 @@ impl Seconds {
         Self { least: start.saturating_add(hands), most: start.saturating_add(hands.saturating_mul(2)) }
     }
 
-    /// A way tried within three months: × 1 to × 1.2, after noticing and reading.
-    pub fn tried(hands: u32) -> Self {
-        let start = NOTICE.saturating_add(READ);
-        let most = hands.saturating_add(hands.div_ceil(5));
-        Self { least: start.saturating_add(hands), most: start.saturating_add(most) }
-    }
-
     /// As said on a card: "about 30–60 s", "about 15 s", "about 2–4 min".
     ///
     /// Rounded to 5 s, the most always upwards; whole minutes above 3 minutes. Nobody acts on a finer figure.
@@ -58,7 +51,6 @@ mod tests {
     fn an_untried_way_counts_from_the_silence_and_doubles_only_the_hands() {
         assert_eq!(Seconds::untried(17), Seconds { least: 30, most: 47 });
         assert_eq!(Seconds::untried(17).said(), "about 30–50 s");
-        assert_eq!(Seconds::tried(17).said(), "about 30–35 s");
         assert_eq!(Seconds::untried(2).said(), "about 15–20 s");
     }
 

@@ -158,7 +158,7 @@ fn height(card: &Card, block: Block, measure: &Measure) -> i32 {
             card.guessed.get(i).map_or(0, |g| 6 + 19 * words(&g.after_words("Guessed:"), 15, WIDE))
         }
         Block::Tried => {
-            let said = format!("{} {}.", card.tried.said(), card.who.said());
+            let said = format!("{} {}.", crate::card::UNTRIED, card.who.said());
             54 + 19 * words(&Line::text(said), 15, WIDE)
         }
     }

@@ -1,6 +1,6 @@
 //! Cards as plain text: what tests, a terminal and a screen reader read.
 
-use crate::card::{Card, LookAnswer, Next, Proof};
+use crate::card::{Card, Next, Proof, UNTRIED};
 use crate::deck::{Deck, Rank};
 use crate::line::Line;
 
@@ -15,11 +15,7 @@ pub fn card(card: &Card) -> String {
         out.push("Look first. Tick what it was.".into());
     }
     for look in &card.looks {
-        let answer = match look.answer {
-            LookAnswer::ThatWasIt => String::new(),
-            LookAnswer::GoToCard(number) => format!(" Then: card {number}."),
-        };
-        out.push(format!("[ ] {}{answer}", look.words));
+        out.push(format!("[ ] {}", look.words));
     }
     for caution in card.cautions() {
         push(&mut out, "Take care:", caution);
@@ -65,7 +61,7 @@ pub fn card(card: &Card) -> String {
         if let Some(proof) = card.proof.filter(|proof| *proof != Proof::NoWay) {
             out.push(proof.words().into());
         }
-        out.push(card.tried.said());
+        out.push(UNTRIED.into());
         out.push(format!("{}.", card.who.said()));
     }
     out.push(card.foot.said());
@@ -76,9 +72,9 @@ pub fn card(card: &Card) -> String {
 pub(crate) fn after_picture(card: &Card) -> [(&'static str, &[Line]); 4] {
     [
         ("Different:", &card.different),
-        ("Why not:", &card.why_not),
         ("In the break:", &card.in_break),
         ("Put back:", &card.put_back),
+        ("Also different:", &card.also_different),
     ]
 }
 

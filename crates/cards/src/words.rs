@@ -6,7 +6,7 @@
 
 use std::fmt;
 
-use crate::card::{Card, LookAnswer, Next, Proof};
+use crate::card::{Card, Next, Proof, UNTRIED};
 use crate::deck::{Deck, Rank};
 use crate::line::{Line, Run, text};
 
@@ -296,7 +296,7 @@ pub fn check_card(card: &Card) -> Vec<Found> {
     if let Some(proof) = card.proof {
         c.line("how sure", &Line::text(proof.words()));
     }
-    c.line("tried", &Line::text(card.tried.said()));
+    c.line("tried", &Line::text(UNTRIED));
     c.found
 }
 
@@ -327,13 +327,9 @@ pub fn check_deck(deck: &Deck) -> Vec<Found> {
     for card in &deck.cards {
         found.extend(check_card(card));
         let mut c = Checker { card: card.number, found: Vec::new() };
-        let looks = card.looks.iter().filter_map(|look| match look.answer {
-            LookAnswer::GoToCard(number) => Some(number),
-            LookAnswer::ThatWasIt => None,
-        });
         let nexts = std::iter::once(&card.still_nothing).chain(card.havent_got.iter().map(|h| &h.then));
         let nexts = nexts.filter_map(|next| if let Next::Card(number) = next { Some(*number) } else { None });
-        for number in looks.chain(nexts) {
+        for number in nexts.chain(card.next_of) {
             if deck.card(number).is_none() {
                 c.push("next card", "", Problem::NoCard(number));
             }

@@ -1,6 +1,6 @@
 //! Things of a compiled rig in the performer's own labels.
 
-use check::compile::{Compiled, Turn};
+use check::compile::{About, Compiled, Named, Turn};
 use check::ids::{GearId, KnobId, PartId};
 use check::spec::Rank;
 use model::BankEffect;
@@ -38,4 +38,34 @@ pub(crate) fn knob(c: &Compiled, k: KnobId) -> String {
             })
         }
     }
+}
+
+/// A fault as a performer names it: a taped lead by its tape, everything else as `check` does. `--dead` takes it.
+///
+/// A tape that is also the name of a piece, or that two places share, would be taken for the other: then the long name
+/// stands.
+pub(crate) fn fault(c: &Compiled, named: &Named) -> String {
+    match taped(c, named) {
+        Some(tape) if clear(c, &tape) => tape,
+        Some(_) | None => named.key.clone(),
+    }
+}
+
+/// The fault of the lead with this tape.
+pub(crate) fn by_tape<'c>(c: &'c Compiled, name: &str) -> Option<&'c Named> {
+    let wanted = name.trim();
+    let mut found = c.faults.iter().filter(|f| taped(c, f).is_some_and(|t| model::same_name(&t, wanted)));
+    found.next().filter(|_| clear(c, wanted))
+}
+
+fn taped(c: &Compiled, named: &Named) -> Option<String> {
+    let About::Lead { link, piece } = named.about else { return None };
+    let lead = c.problem.spec.patch.get(link)?.via.get(piece)?;
+    cards::write::is_taped(c, *lead).then(|| c.lead_name(*lead).to_owned())
+}
+
+fn clear(c: &Compiled, tape: &str) -> bool {
+    let piece = |f: &Named| f.key.split(": ").next().is_some_and(|n| model::same_name(n, tape));
+    let places = c.faults.iter().filter(|f| taped(c, f).is_some_and(|t| model::same_name(&t, tape))).count();
+    places == 1 && !c.faults.iter().any(piece)
 }

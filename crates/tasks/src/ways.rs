@@ -115,7 +115,7 @@ fn line(c: &Compiled, named: &Named, a: &Answer, goal: view::GoalAsked, limit: L
         way = full.clone();
     }
     view::FaultLine {
-        dead: named.key.clone(),
+        dead: label::fault(c, named),
         rank: rank(a.badness),
         silent: parts(c, &a.silent),
         gone: gone(c, a, &way),
@@ -137,11 +137,15 @@ fn round(loaded: &Loaded, mut c: Compiled, asked: &Asked, limit: Limit) -> Resul
     let mut named: Option<Named> = None;
     let mut dead = Vec::new();
     for name in &asked.dead {
-        let one = c.find_fault(name).map_err(|_| no_such(loaded, &c, name))?.clone();
-        if dead.contains(&one.key) {
+        let one = match label::by_tape(&c, name) {
+            Some(found) => found.clone(),
+            None => c.find_fault(name).map_err(|_| no_such(loaded, &c, name))?.clone(),
+        };
+        let key = label::fault(&c, &one);
+        if dead.contains(&key) {
             continue;
         }
-        dead.push(one.key.clone());
+        dead.push(key);
         named = Some(match named {
             None => one,
             Some(before) => Named {
@@ -202,8 +206,8 @@ fn as_asked(answer: Answer, way: engine::Way, goal: view::GoalAsked) -> Answer {
 }
 
 fn no_such(loaded: &Loaded, c: &Compiled, name: &str) -> Bad {
-    let keys: Vec<&str> = c.faults.iter().map(|f| f.key.as_str()).collect();
-    let close = near::or(&near::nearest(name, keys.iter().copied()));
+    let keys: Vec<String> = c.faults.iter().map(|f| label::fault(c, f)).collect();
+    let close = near::or(&near::nearest(name, keys.iter().map(String::as_str)));
     Bad {
         code: "unknown-thing",
         place: format!("--dead \"{name}\""),

@@ -2,8 +2,8 @@
 
 use cards::picture::{End, Lead, LeadKind, LeadState, Picture, Piece, Role};
 use cards::{
-    Card, CarryOn, CarryOnKind, Deck, Foot, HaventGot, Line, Look, LookAnswer, Mark, Mouth, MouthWord, Next,
-    Proof, Rank, Run, Seconds, Sign, SilentRow, Step, Tried, Who, printed, tape, text, verb,
+    Card, CarryOn, CarryOnKind, Deck, Foot, HaventGot, Line, Look, Mark, Mouth, MouthWord, Next, Proof, Rank,
+    Run, Seconds, Sign, SilentRow, Step, Who, printed, tape, text, verb,
 };
 
 /// The whole sample.
@@ -47,7 +47,7 @@ fn row(name: &str, note: &str, mouth: MouthWord, looks: Vec<Line>, cards: &[u32]
 }
 
 fn look(runs: Vec<Run>, seconds: u32) -> Look {
-    Look { words: runs.into(), seconds, answer: LookAnswer::ThatWasIt }
+    Look { words: runs.into(), seconds }
 }
 
 fn step(number: u32, runs: Vec<Run>, sign: Sign, seconds: u32) -> Step {
@@ -71,6 +71,7 @@ fn back(part: &str, hands: u32) -> Vec<Mark> {
 pub(crate) fn bare(number: u32, title: Vec<Run>, word: MouthWord, heard: &str) -> Card {
     Card {
         number,
+        next_of: None,
         title: title.into(),
         rank: Rank::WedCope,
         mouth: Mouth { word, heard: Line::text(heard) },
@@ -79,13 +80,12 @@ pub(crate) fn bare(number: u32, title: Vec<Run>, word: MouthWord, heard: &str) -
         steps: vec![],
         picture: None,
         different: vec![],
-        why_not: vec![],
+        also_different: vec![],
         in_break: vec![],
         put_back: vec![],
         still_nothing: Next::Words(Line::text("Nothing more to try here. Play unplugged.")),
         havent_got: vec![],
         guessed: vec![],
-        tried: Tried::Never,
         proof: None,
         would_do: vec![],
         who: Who::Anyone,
@@ -193,7 +193,7 @@ pub(crate) fn mixer() -> Card {
         steps,
         picture: Some(mixer_picture()),
         different: vec![Line::text("No monitor, no reverb."), Line::text("Keys from the right only.")],
-        why_not: vec![[text("Keys left?"), tape("KEYS L"), text("stops 1 m short.")].into()],
+        also_different: vec![[text("Quieter near"), right(), text(", by 3 dB.")].into()],
         in_break: vec![Line::text("Borrow a small mixer. Ask Ferris.")],
         put_back: vec![Line::text("Steps 8 to 1, speakers at 0 first.")],
         still_nothing: Next::Card(5),
@@ -202,10 +202,6 @@ pub(crate) fn mixer() -> Card {
             then: Next::Card(6),
         }],
         guessed: vec![[left(), printed("B"), text("still works with"), printed("A"), text("in use.")].into()],
-        tried: Tried::Worked {
-            words: "3 May, voice in 41 s".into(),
-            changed: Some("Mixer changed since".into()),
-        },
         proof: Some(Proof::NoQuicker),
         ..bare(1, vec![tape("MIXER"), text("is dead")], MouthWord::Talk, "Corin plays on, heard unplugged.")
     }
@@ -217,7 +213,7 @@ fn piece(name: &str, role: Role) -> Piece {
 
 fn lead(from: (usize, &str), to: (usize, &str), state: LeadState) -> Lead {
     let end = |(piece, label): (usize, &str)| End { piece, label: label.into() };
-    Lead { from: end(from), to: end(to), state, kind: LeadKind::Sound }
+    Lead { name: Line::default(), from: end(from), to: end(to), state, kind: LeadKind::Sound }
 }
 
 /// Sources on top, the dead mixer, two speakers.
@@ -253,11 +249,7 @@ pub(crate) fn piano() -> Card {
         looks: vec![
             look(vec![text("power switch?")], 2),
             look(vec![printed("A4"), text("half out?")], 3),
-            Look {
-                words: Line::text("headphone plug left in?"),
-                seconds: 3,
-                answer: LookAnswer::GoToCard(6),
-            },
+            look(vec![text("headphone plug left in?")], 3),
         ],
         carry_on: vec![CarryOn {
             kind: CarryOnKind::FinishTheSong,
@@ -302,7 +294,7 @@ fn left_speaker() -> Card {
             ),
             Step {
                 caution: Some(Line::text("Up slowly, or it howls.")),
-                marks: vec![Mark::AllBack { seconds: Seconds::tried(12) }],
+                marks: vec![Mark::AllBack { seconds: Seconds::untried(12) }],
                 ..step(
                     3,
                     vec![verb("raise"), printed("MAIN"), text("slowly, up to 3 o’clock")],
@@ -314,7 +306,6 @@ fn left_speaker() -> Card {
         different: vec![Line::text("Half as loud at the left tables.")],
         in_break: vec![[text("Put"), tape("MONITOR"), text("there. Lift it with two hands: 8 kg.")].into()],
         put_back: vec![Line::text("Steps 3 to 1.")],
-        tried: Tried::Worked { words: "2 March, 9 s, sounded good".into(), changed: None },
         proof: Some(Proof::BestFound),
         still_nothing: Next::Card(1),
         ..bare(

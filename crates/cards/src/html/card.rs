@@ -3,7 +3,7 @@
 use maud::{Markup, PreEscaped, html};
 
 use super::line::{joined, line};
-use crate::card::{Card, CarryOn, CarryOnKind, LookAnswer, Next, Proof, Step};
+use crate::card::{Card, CarryOn, CarryOnKind, Next, Proof, Step, UNTRIED};
 use crate::line::Line;
 use crate::picture::svg;
 use crate::sides::{Block, sides};
@@ -96,7 +96,7 @@ fn single(card: &Card, block: Block) -> Markup {
         Block::Tried => html! {
             div.notes {
                 @if let Some(proof) = card.proof.filter(|p| *p != Proof::NoWay) { p.sure { (proof.words()) } }
-                p { (joined(&card.tried.said())) " " (card.who.said()) "." }
+                p { (UNTRIED) " " (card.who.said()) "." }
                 @if !card.steps.is_empty() {
                     p.onpaper aria-hidden="true" {
                         span.box { "worked" } "\u{2003}" span.box { "not" } "\u{2003}about ____\u{a0}s"
@@ -115,9 +115,6 @@ fn looks(card: &Card) -> Markup {
                 @for look in &card.looks {
                     li.box {
                         (line(&look.words))
-                        @if let LookAnswer::GoToCard(number) = look.answer {
-                            " " a href={ "#card-" (number) } { "Card " (number) }
-                        }
                     }
                 }
             }

@@ -56,6 +56,8 @@ pub enum Role {
 /// One lead in the picture.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Lead {
+    /// What it is called: `VOICE`, or "the `XLR 6 m`". Empty for a piece's own cable.
+    pub name: Line,
     /// Where it comes from.
     pub from: End,
     /// Where it arrives.
@@ -129,6 +131,10 @@ impl Picture {
 
     fn lead(&self, before: &str, lead: &Lead, after: &str) -> Line {
         let mut runs = vec![text(before)];
+        if !lead.name.is_empty() {
+            runs.extend(lead.name.0.iter().cloned());
+            runs.push(text(","));
+        }
         self.end(&mut runs, &lead.from);
         runs.push(text("to"));
         self.end(&mut runs, &lead.to);

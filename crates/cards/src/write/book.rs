@@ -1,7 +1,7 @@
 //! Names of the things of a problem, as runs.
 
 use check::compile::Compiled;
-use check::ids::{GearId, LeadId, LinkId, ListenerId, PartId, SocketId};
+use check::ids::{GearId, LinkId, ListenerId, PartId, SocketId};
 use check::plan::End;
 use model::{Class, SocketRef};
 
@@ -59,10 +59,6 @@ impl<'a> Book<'a> {
             End::From => link.from,
             End::To => link.to,
         })
-    }
-
-    pub(super) fn lead(self, l: LeadId) -> Run {
-        printed(self.c.rig.leads.get(l.ix()).map_or("?", |l| l.name.as_str()))
     }
 
     pub(super) fn is_mains(self, s: SocketId) -> bool {

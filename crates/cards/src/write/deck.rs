@@ -8,7 +8,7 @@ use engine::{Badness, Way};
 use super::book::Book;
 use super::group::{Group, groups, main_way, waits};
 use super::{Told, different, looks, mouth, notes, picture, steps, title};
-use crate::card::{Card, Foot, HaventGot, Next, Tried};
+use crate::card::{Card, Foot, HaventGot, Next};
 use crate::deck::{Deck, Rank, SilentRow};
 use crate::line::{Line, text};
 
@@ -67,6 +67,7 @@ fn base(book: Book<'_>, group: &Group<'_>, title: Line, foot: &Foot) -> Card {
     let mouth = mouth::mouth(book, group.answer);
     Card {
         number: 0,
+        next_of: None,
         title,
         rank: match group.answer.badness {
             Badness::StopsTheShow => Rank::StopsTheShow,
@@ -79,13 +80,12 @@ fn base(book: Book<'_>, group: &Group<'_>, title: Line, foot: &Foot) -> Card {
         steps: Vec::new(),
         picture: None,
         different: Vec::new(),
-        why_not: Vec::new(),
+        also_different: Vec::new(),
         in_break: notes::in_break(book, group.answer),
         put_back: Vec::new(),
         still_nothing: Next::Words(notes::last_words(book)),
         havent_got: Vec::new(),
         guessed: Vec::new(),
-        tried: Tried::Never,
         proof: None,
         would_do: Vec::new(),
         who: crate::card::Who::Anyone,

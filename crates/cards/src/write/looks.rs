@@ -9,7 +9,7 @@ use model::Lost;
 
 use super::book::Book;
 use super::say;
-use crate::card::{Look, LookAnswer};
+use crate::card::Look;
 use crate::line::{Line, printed};
 use crate::words;
 
@@ -46,7 +46,7 @@ pub(super) fn looks(book: Book<'_>, faults: &[&Named]) -> Vec<Look> {
             continue;
         }
         spent += seconds;
-        out.push(Look { words, seconds, answer: LookAnswer::ThatWasIt });
+        out.push(Look { words, seconds });
         if out.len() == words::LOOKS {
             break;
         }

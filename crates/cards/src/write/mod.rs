@@ -26,6 +26,7 @@ use crate::card::Card;
 use crate::line::Line;
 
 pub use deck::deck;
+pub use leads::{is_taped, tape_of};
 
 /// What a deck is made of.
 #[derive(Clone, Debug)]

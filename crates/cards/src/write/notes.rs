@@ -13,7 +13,7 @@ use super::group::waits;
 use super::mouth::is_voice;
 use super::say::{capital, chunks, is, list, owner};
 use crate::card::{CarryOn, CarryOnKind, Proof, Step, Who};
-use crate::line::{Line, Run, printed, tape, text};
+use crate::line::{Line, Run, tape, text};
 
 /// Most guesses on a card.
 const GUESSES: usize = 4;
@@ -173,7 +173,7 @@ pub(super) fn guessed(book: Book<'_>, way: &Way, judge: &Judge<'_>) -> Vec<Line>
         for l in &chain.via {
             let Some(lead) = rig.leads.get(l.ix()) else { continue };
             if lead.length.is_doubtful() {
-                add(vec![printed(&lead.name), text("is as long as its name says.")]);
+                add(vec![book.lead(*l), text("is as long as its name says.")]);
             }
         }
     }
@@ -264,7 +264,7 @@ pub(super) fn taken(book: Book<'_>, way: &Way) -> Vec<Line> {
         match &step.does {
             Do::Plug { takes, .. } => {
                 for (lead, take) in takes {
-                    let line = Line::from([text("the"), book.lead(*lead)]);
+                    let line = Line::from(book.the_lead(*lead));
                     if *take != engine::Take::Freed && !out.contains(&line) {
                         out.push(line);
                     }

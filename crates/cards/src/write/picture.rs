@@ -1,12 +1,13 @@
 //! What changes, drawn: the pieces touched, their neighbours, and the leads between them.
 
 use check::compile::{About, Named};
-use check::ids::{GearId, LinkId, PartId, SocketId};
+use check::ids::{GearId, LeadId, LinkId, PartId, SocketId};
 use check::plan::{End as PlanEnd, Plan};
 use check::{Judge, Problem};
 
 use super::book::Book;
 use super::group::is_whole;
+use crate::line::Line;
 use crate::picture::{End, Lead, LeadKind, LeadState, Picture, Piece, Role};
 
 /// Boxes that still fit beside eight steps.
@@ -59,7 +60,7 @@ pub(super) fn picture(
             (false, true) => LeadState::Out,
             (false, false) => LeadState::Kept,
         };
-        it.leads.push(Lead { from, to, state, kind: kind(book, link.from) });
+        it.leads.push(Lead { name: name(book, &link.via), from, to, state, kind: kind(book, link.from) });
     }
     for n in &plan.new {
         let Some(pair) = problem.pairs.pairs.get(n.pair) else { continue };
@@ -67,7 +68,8 @@ pub(super) fn picture(
         let made = makes.iter().find(|(f, t, _)| (*f, *t) == (pair.from, pair.to));
         // Without a step of its own it cannot carry a number; then it is shown as it stands at the end.
         let state = made.map_or(LeadState::Kept, |(_, _, step)| LeadState::New(*step));
-        it.leads.push(Lead { from, to, state, kind: kind(book, pair.from) });
+        let via = problem.pairs.chains.get(n.chain).map(|c| c.via.as_slice()).unwrap_or_default();
+        it.leads.push(Lead { name: name(book, via), from, to, state, kind: kind(book, pair.from) });
     }
     it.audience = it.pieces.iter().any(|p| p.role == Role::HeardByAudience);
     Some(it)
@@ -136,6 +138,11 @@ fn role(book: Book<'_>, g: GearId, judge: &Judge<'_>) -> Role {
     }
     let supplies = gear.body.sockets.iter().all(model::Socket::is_supply) && !gear.body.sockets.is_empty();
     if supplies { Role::Supply } else { Role::Passes }
+}
+
+/// What a performer calls the chain.
+fn name(book: Book<'_>, via: &[LeadId]) -> Line {
+    book.main_lead(via).map(|l| book.the_lead(l)).unwrap_or_default().into()
 }
 
 fn kind(book: Book<'_>, from: SocketId) -> LeadKind {

@@ -24,18 +24,7 @@ pub(super) fn title(book: Book<'_>, group: &Group<'_>) -> Line {
             }
             runs.into()
         }
-        About::Lead { link, piece } => {
-            let Some(l) = book.c.problem.spec.patch.get(link) else { return Line::text("A lead is dead") };
-            let mut runs = book.lead_at(l.from);
-            runs.push(text("lead to"));
-            runs.extend(book.place(l.to));
-            runs.push(text("is dead"));
-            if l.via.len() > 1 && !whole {
-                runs.push(text(":"));
-                runs.extend(l.via.get(piece).map(|t| book.lead(*t)));
-            }
-            runs.into()
-        }
+        About::Lead { link, piece } => lead(book, link, piece, whole),
         About::Spare { lead, in_bag } => [
             text("A spare"),
             printed(book.c.rig.leads.get(lead).map_or("?", |l| l.name.as_str())),
@@ -61,6 +50,25 @@ pub(super) fn told_apart(book: Book<'_>, named: &Named, title: &Line) -> Line {
     if let Some(more) = more {
         runs.extend([text("("), owner(&more, 3), text(")")]);
     }
+    runs.into()
+}
+
+/// "`VOICE` is broken"; a lead without a tape is told by where it runs.
+fn lead(book: Book<'_>, link: usize, piece: usize, whole: bool) -> Line {
+    let Some(l) = book.c.problem.spec.patch.get(link) else { return Line::text("A lead is broken") };
+    let broken = if whole { book.main_lead(&l.via) } else { l.via.get(piece).copied() };
+    let Some(lead) = broken else { return Line::text("A lead is broken") };
+    let mut runs = vec![book.lead(lead)];
+    if let Some(tape) = super::leads::tape_of(book.c, link).filter(|t| *t != lead) {
+        runs.extend([text("on"), book.lead(tape)]);
+    } else if !super::leads::is_taped(book.c, lead) {
+        runs.push(text("from"));
+        runs.extend(book.lead_at(l.from));
+        runs.push(text("to"));
+        runs.extend(book.place(l.to));
+    }
+    // Which of several pieces broke is not seen, so the card speaks for all of them.
+    runs.push(text(if whole && l.via.len() > 1 { "or its adapter is broken" } else { "is broken" }));
     runs.into()
 }
 

@@ -1,5 +1,6 @@
 //! Properties of every picture, and the two of the sample that must look right.
 
+use cards::Line;
 use cards::picture::{
     End, Lead, LeadKind, LeadState, Picture, Piece, Rect, Role, Scene, TagKind, lay_out, svg,
 };
@@ -49,7 +50,13 @@ fn lead(pieces: usize) -> impl Strategy<Value = Lead> {
         Just(LeadKind::Speaker),
         Just(LeadKind::LowVoltage)
     ];
-    (end(), end(), state, kind).prop_map(|(from, to, state, kind)| Lead { from, to, state, kind })
+    (end(), end(), state, kind).prop_map(|(from, to, state, kind)| Lead {
+        name: Line::default(),
+        from,
+        to,
+        state,
+        kind,
+    })
 }
 
 fn picture() -> impl Strategy<Value = Picture> {

@@ -1,7 +1,7 @@
 //! From a rig file to cards: every line keeps the word rules, whatever the owner's names are.
 #![expect(clippy::unwrap_used, reason = "helpers of tests, on rigs written here")]
 
-use cards::write::{Told, card, deck};
+use cards::write::{Told, card, deck, is_taped, tape_of};
 use cards::{CarryOnKind, Deck, MouthWord, text, words};
 use check::compile::{Compiled, compile};
 use check::pairs::NoMore;
@@ -167,7 +167,7 @@ fn one_plug_pulled_and_pushed_is_one_move_and_mains_is_not_for_anyone() {
     let deck = deck(&told(&c, &answers));
     let find = |title: &str| deck.cards.iter().find(|c| c.title.plain() == title).unwrap();
     let pedal = cards::text::card(find("PEDAL is dark"));
-    assert!(pedal.contains("MOVE VIOLIN lead: out of PEDAL IN, into DI IN"), "{pedal}");
+    assert!(pedal.contains("MOVE VIOLIN’s jack 3 m: out of PEDAL IN, into DI IN"), "{pedal}");
     let strip = find("STRIP A is dark");
     assert_eq!(strip.who, cards::Who::Only(vec!["YRSA".into()]));
     assert!(strip.cautions().iter().any(|c| c.plain().starts_with("Mains. Dry hands")));
@@ -182,7 +182,7 @@ fn the_mouth_line_follows_who_is_still_heard() {
     for (title, word, heard) in [
         ("MIXER is dark", MouthWord::Talk, "CORIN plays on, heard unplugged to 5 m."),
         ("PEDAL", MouthWord::KeepSinging, "Voice, keys, keys right and tracks are heard."),
-        ("VOCAL MIC lead", MouthWord::KeepPlaying, "Violin, keys, keys right and tracks are heard."),
+        ("XLR 6 m from VOCAL MIC", MouthWord::KeepPlaying, "Violin, keys, keys right and tracks are heard."),
         ("LAPTOP", MouthWord::FinishTheSong, "Violin, voice, keys and keys right are heard."),
     ] {
         let mouth = &find(title).mouth;
@@ -246,7 +246,7 @@ fn two_cards_as_text() {
         card.map_or_else(|| panic!("no card {title}"), cards::text::card)
     };
     insta::assert_snapshot!("mixer", find("MIXER is"));
-    insta::assert_snapshot!("voice_lead", find("VOICE MIC lead"));
+    insta::assert_snapshot!("voice_lead", find("XLR 6 m from VOICE MIC"));
 }
 
 /// The demo rigs, judged with physics as the program does.
@@ -312,4 +312,50 @@ fn an_input_that_gets_another_kind_of_signal_has_its_switch_set() {
         }
     }
     assert!(kept > 0, "no way of the demo rigs keeps a plug in such an input: the test tests nothing");
+}
+
+/// Eyes go from the tape on the card to the tape on the lead, so a step that moves a taped lead says its tape.
+#[test]
+fn a_taped_lead_is_called_by_its_tape_in_steps_pictures_and_titles() {
+    let mut told_of = 0;
+    for (c, answers) in demo_decks() {
+        let spec = &c.problem.spec;
+        for (fault, a) in &answers {
+            let Some(card) = card(&told(&c, &answers), *fault) else { continue };
+            let all = text::card(&card);
+            if let check::compile::About::Lead { link, piece } = c.faults[*fault].about
+                && let Some(tape) = tape_of(&c, link).filter(|t| *t == spec.patch[link].via[piece])
+            {
+                assert!(card.title.plain().starts_with(c.lead_name(tape)), "{all}");
+            }
+            for act in &a.now.order.steps {
+                let engine::Do::Pull { link, from, .. } = act.does else { continue };
+                let Some(lead) = tape_of(&c, link.ix()) else { continue };
+                let (tape, from) = (c.lead_name(lead), c.label(from));
+                told_of += 1;
+                let said = card.steps.iter().map(|s| s.words.plain()).any(|s| {
+                    s.starts_with(&format!("PULL {tape} out of "))
+                        || s.starts_with(&format!("PULL the other end of {tape} out of "))
+                        || s.starts_with(&format!("MOVE {tape}: out of "))
+                });
+                assert!(said, "{tape} out of {from} is not said:\n{all}");
+                let drawn = card.picture.iter().flat_map(|p| p.facts()).map(|f| f.plain());
+                let socket = spec.patch[link.ix()].to;
+                let fact = format!("{tape}, ");
+                assert!(drawn.into_iter().any(|f| f.contains(&fact)), "{} {}:\n{all}", tape, c.label(socket));
+            }
+        }
+    }
+    assert!(told_of > 50, "{told_of}");
+}
+
+#[test]
+fn a_lead_of_several_has_no_tape() {
+    let c = compiled(DUO);
+    let taped: Vec<&str> = (0..c.rig.leads.len())
+        .map(check::ids::LeadId::at)
+        .filter(|l| is_taped(&c, *l))
+        .map(|l| c.lead_name(l))
+        .collect();
+    assert_eq!(taped, Vec::<&str>::new());
 }

@@ -105,13 +105,13 @@ fn what_to_do_when_one_thing_is_dead() {
     [ ] MUTE 1 lit?
     Take care: Channel down first: a plug pops.
     1 TAKE SPARE MIC from the spare bag. PUT it at the singer. See it stand firm.
-    2 MOVE MIXER 1 lead: out of VOICE MIC, into SPARE MIC. SET the level of MIXER 1. Hear the voice.
+    2 MOVE MIXER 1’s XLR 6 m: out of VOICE MIC, into SPARE MIC. SET the level of MIXER 1. Hear the voice.
       Take care: Channel down first: a plug pops.
     — All is back, about 60–110 s —
     Picture: what changes.
     - VOICE MIC is dead.
-    - Out: VOICE MIC to MIXER 1.
-    - New, step 2: SPARE MIC to MIXER 1.
+    - Out: the XLR 6 m, VOICE MIC to MIXER 1.
+    - New, step 2: the XLR 6 m, SPARE MIC to MIXER 1.
     Put back: Steps 2 to 1.
     Still nothing: Nothing more to try here. Talk to them until the break.
     Haven’t got SPARE MIC? Nothing more to try here. Talk to them until the break.
@@ -141,14 +141,14 @@ fn two_things_dead_are_answered_together() {
     [ ] MUTE 1 lit?
     Take care: Channel down first: a plug pops.
     1 TAKE SPARE MIC from the spare bag. PUT it at the singer. See it stand firm.
-    2 MOVE MIXER 1 lead: out of VOICE MIC, into SPARE MIC. SET the level of MIXER 1. Hear the voice.
+    2 MOVE MIXER 1’s XLR 6 m: out of VOICE MIC, into SPARE MIC. SET the level of MIXER 1. Hear the voice.
       Take care: Channel down first: a plug pops.
     — Voice is back, about 60–110 s —
     — Keys are not back tonight —
     Picture: what changes.
     - VOICE MIC is dead.
-    - Out: VOICE MIC to MIXER 1.
-    - New, step 2: SPARE MIC to MIXER 1.
+    - Out: the XLR 6 m, VOICE MIC to MIXER 1.
+    - New, step 2: the XLR 6 m, SPARE MIC to MIXER 1.
     Different: No keys.
     Put back: Steps 2 to 1.
     Still nothing: Nothing more to try here. Talk to them until the break.

@@ -1,15 +1,24 @@
 //! One card as plain data, in the order it is read: mouth line first, paperwork last.
 
+mod step;
+
 use crate::Rank;
 use crate::line::Line;
 use crate::picture::Picture;
-use crate::seconds::Seconds;
+
+pub(crate) use step::list;
+pub use step::{Mark, Sign, Step};
+
+/// What is said of every way: nobody's trials are known yet.
+pub(crate) const UNTRIED: &str = "Never tried. Times are estimates.";
 
 /// Everything on one card. Fields stand in reading order; each way of showing a card keeps that order.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Card {
     /// The number in the black tab. Cards refer to each other by it, so it is unique in a deck.
     pub number: u32,
+    /// The card that this one is the next way of, when that brought no sound; `None` for a card of its own.
+    pub next_of: Option<u32>,
     /// Taped name and what happened: `MIXER` "is dead". No full stop.
     pub title: Line,
     /// How bad it is; the contents list has the worst first.
@@ -24,10 +33,10 @@ pub struct Card {
     pub steps: Vec<Step>,
     /// What changes, drawn.
     pub picture: Option<Picture>,
-    /// What will be different, each one sentence: "No monitor, no reverb."
+    /// What will be different, each one sentence, the three that matter most: "No monitor, no reverb."
     pub different: Vec<Line>,
-    /// Why not the way they would think of: "Keys left? KEYS L stops 1 m short."
-    pub why_not: Vec<Line>,
+    /// What else will be different: less, so it is one step further down.
+    pub also_different: Vec<Line>,
     /// The better way for the break.
     pub in_break: Vec<Line>,
     /// The way back afterwards.
@@ -38,8 +47,6 @@ pub struct Card {
     pub havent_got: Vec<HaventGot>,
     /// Guesses this card rests on, each with its reason: "LEFT SPEAKER's B still works when A is in use."
     pub guessed: Vec<Line>,
-    /// Whether anybody ever did it.
-    pub tried: Tried,
     /// How sure it is that nothing quicker exists. `None` when there is nothing to be quicker than (looks only).
     pub proof: Option<Proof>,
     /// With [`Proof::NoWay`]: the nearest thing that would be a way: "A second 12 V supply would be one."
@@ -94,17 +101,6 @@ pub struct Look {
     pub words: Line,
     /// Seconds it takes, an estimate.
     pub seconds: u32,
-    /// What a yes means.
-    pub answer: LookAnswer,
-}
-
-/// What it means when a look finds something.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum LookAnswer {
-    /// That was it.
-    ThatWasIt,
-    /// Another card fits.
-    GoToCard(u32),
 }
 
 /// An answer that needs no re-plugging.
@@ -143,114 +139,6 @@ impl CarryOnKind {
     }
 }
 
-/// One thing one hand does: one plug, one switch or one knob.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Step {
-    /// From 1, as drawn in the picture's discs.
-    pub number: u32,
-    /// Verb, thing, end, from, to, the switch that goes with it. At most 12 words a sentence.
-    pub words: Line,
-    /// The thing to see or hear when it worked.
-    pub sign: Sign,
-    /// Seconds the hands need, an estimate.
-    pub seconds: u32,
-    /// Who does it, when two people share the steps.
-    pub who: Option<String>,
-    /// A caution for this step. Distinct ones are said once above the steps too.
-    pub caution: Option<Line>,
-    /// Whether the step makes a new lead (its number stands in a black disc in the picture).
-    pub new_lead: bool,
-    /// What is back once this step is done.
-    pub marks: Vec<Mark>,
-}
-
-/// The thing to see or hear at a step's end, without the word "see" or "hear".
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Sign {
-    /// See: "lamp `B` lit".
-    See(Line),
-    /// Hear: "your own voice, soft".
-    Hear(Line),
-    /// Feel or touch: "the plug clicks".
-    Feel(Line),
-}
-
-impl Sign {
-    /// The whole sentence: "See lamp B lit."
-    pub fn line(&self) -> Line {
-        let (word, line) = match self {
-            Self::See(line) => ("See", line),
-            Self::Hear(line) => ("Hear", line),
-            Self::Feel(line) => ("Feel", line),
-        };
-        line.after_words(word).stopped()
-    }
-}
-
-/// A line after a step: one may stop here.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Mark {
-    /// These parts are back.
-    Back {
-        /// Their names, at least one: "voice".
-        parts: Vec<String>,
-        /// From the silence.
-        seconds: Seconds,
-    },
-    /// These parts are back, but thin, or on one side only.
-    Thin {
-        /// Their names, at least one.
-        parts: Vec<String>,
-        /// In what way: "right side only".
-        how: String,
-        /// From the silence.
-        seconds: Seconds,
-    },
-    /// These parts stay silent.
-    NotTonight {
-        /// Their names, at least one.
-        parts: Vec<String>,
-    },
-    /// Everything is back.
-    AllBack {
-        /// From the silence.
-        seconds: Seconds,
-    },
-}
-
-impl Mark {
-    /// "Voice is back, about 30–60 s"; no full stop.
-    pub fn said(&self) -> String {
-        match self {
-            Self::Back { parts, seconds } => format!("{} back, {}", subject(parts), seconds.said()),
-            Self::Thin { parts, how, seconds } => {
-                format!("{} back, {how}, {}", subject(parts), seconds.said())
-            }
-            Self::NotTonight { parts } => format!("{} not back tonight", subject(parts)),
-            Self::AllBack { seconds } => format!("All is back, {}", seconds.said()),
-        }
-    }
-}
-
-/// "Voice is", "Keys are", "Voice and keys are".
-fn subject(parts: &[String]) -> String {
-    let names = list(parts);
-    let mut chars = names.chars();
-    let capital: String = chars.next().map(|c| c.to_uppercase().collect()).unwrap_or_default();
-    // A plain rule for names that owners make up: "keys", "tracks", "drums" are many; "bass", "voice" are one.
-    let many = parts.len() > 1 || (names.ends_with('s') && !names.ends_with("ss"));
-    format!("{capital}{} {}", chars.as_str(), if many { "are" } else { "is" })
-}
-
-/// "a", "a and b", "a, b and c".
-pub(crate) fn list(names: &[String]) -> String {
-    match names {
-        [] => String::new(),
-        [one] => one.clone(),
-        [most @ .., last] => format!("{} and {last}", most.join(", ")),
-    }
-}
-
 /// Where to go next. Never a dead end.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Next {
@@ -267,43 +155,6 @@ pub struct HaventGot {
     pub thing: Line,
     /// What then.
     pub then: Next,
-}
-
-/// Whether anybody ever did it.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Tried {
-    /// Never; times are estimates.
-    Never,
-    /// Done, and it worked: "3 May, voice in 41 s".
-    Worked {
-        /// When, how long, by whom, as text.
-        words: String,
-        /// What changed since, as the start of a sentence: "Mixer changed since". `None` when nothing did.
-        changed: Option<String>,
-    },
-    /// Done without sound: hands tried, sound not.
-    Dry {
-        /// When and how long.
-        words: String,
-    },
-    /// Done, and it gave no sound.
-    Failed {
-        /// When and what happened.
-        words: String,
-    },
-}
-
-impl Tried {
-    /// As whole sentences.
-    pub fn said(&self) -> String {
-        match self {
-            Self::Never => "Never tried. Times are estimates.".into(),
-            Self::Worked { words, changed: None } => format!("Tried: {words}."),
-            Self::Worked { words, changed: Some(what) } => format!("Tried: {words}. {what}: try again."),
-            Self::Dry { words } => format!("Tried without sound: {words}."),
-            Self::Failed { words } => format!("Failed: {words}."),
-        }
-    }
 }
 
 /// How sure it is that nothing quicker exists.
@@ -386,31 +237,5 @@ impl Card {
     pub fn stops(&self) -> bool {
         self.mouth.word == MouthWord::Stop
             || self.carry_on.iter().any(|c| c.kind == CarryOnKind::Stop && c.first)
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn names(names: &[&str]) -> Vec<String> {
-        names.iter().map(|s| (*s).to_owned()).collect()
-    }
-
-    #[test]
-    fn marks_read_as_sentences() {
-        let seconds = Seconds { least: 30, most: 60 };
-        let back = |parts: &[&str]| Mark::Back { parts: names(parts), seconds }.said();
-        assert_eq!(back(&["voice"]), "Voice is back, about 30–60 s");
-        assert_eq!(back(&["keys"]), "Keys are back, about 30–60 s");
-        assert_eq!(back(&["bass"]), "Bass is back, about 30–60 s");
-        assert_eq!(back(&["voice", "violin"]), "Voice and violin are back, about 30–60 s");
-        assert_eq!(Mark::NotTonight { parts: names(&["keys"]) }.said(), "Keys are not back tonight");
-    }
-
-    #[test]
-    fn no_names_at_all_is_no_crash() {
-        assert_eq!(Mark::NotTonight { parts: vec![] }.said(), " is not back tonight");
-        assert_eq!(Who::Only(vec![]).said(), "Only  may do this");
     }
 }
