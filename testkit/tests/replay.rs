@@ -1,61 +1,122 @@
-//! Every shown way is walked step by step: the patch is rebuilt from the steps alone and judged after each of them.
+//! Every shown way, the way for when that brings nothing, and the way back are walked act by act by `check::replay`, which
+//! knows nothing of plans or of the search.
 
+use check::Problem;
 use check::fault::Fault;
 use check::order::Goal;
-use check::plan::{NewLink, Plan};
-use check::{Judge, Problem};
-use engine::{Do, Limit, Way, way};
+use check::replay::{Act, Replay, undo};
+use engine::{Do, Limit, Proved, Way, next_fault, way};
 
-/// Judges the patch after each step; a link is there once the last of its plugs is in.
+/// Walks a way: each act can be done, nothing is dangerous after any, and in the end all is as promised.
 fn walk(p: &Problem, fault: &Fault, way: &Way, whose: &str) {
-    let steps = &way.order.steps;
-    let pair = |n: &NewLink| (p.pairs.pairs[n.pair].from, p.pairs.pairs[n.pair].to);
-    let last_plug = |n: &NewLink| {
-        steps.iter().rposition(|s| matches!(&s.does, Do::Plug { from, to, .. } if (*from, *to) == pair(n)))
-    };
-    let mut judge = Judge::new(p, fault);
-    let mut plan = Plan::default();
-    for (i, step) in steps.iter().enumerate() {
-        match &step.does {
-            Do::Pull { link, end, .. } => plan.pulls.push((*link, *end)),
-            Do::Place { gear, placement, .. } => plan.places.push((*gear, *placement)),
-            Do::Mend { mend } => plan.mends.push(*mend),
-            Do::Knob { knob, .. } => plan.knobs.push(*knob),
-            Do::Start { gear, .. } => plan.starts.push(*gear),
-            Do::Plug { .. } => {
-                plan.new.extend(way.cover.plan.new.iter().filter(|n| last_plug(n) == Some(i)).copied());
-            }
-            Do::Quieten(_) | Do::BringUp(_) => continue,
-        }
-        plan.tidy();
-        assert_eq!(judge.look(&plan), None, "{whose}: step {} cannot be done", i + 1);
-        assert_eq!(judge.danger(), None, "{whose}: after step {}", i + 1);
+    assert_eq!(way.order.fails, None, "{whose}: the engine's own replay");
+    let acts: Vec<Act> = way.order.steps.iter().map(|s| s.does.act()).collect();
+    let mut replay = Replay::new(p, fault);
+    let mut heard = vec![replay.look().carried];
+    for act in &acts {
+        let after = replay.act(act).unwrap_or_else(|e| panic!("{whose}: {e}\n{acts:#?}"));
+        assert_eq!(after.danger, None, "{whose}: after {act:?}");
+        assert_eq!(after.danger_if_up, None, "{whose}: after {act:?}, all turned up");
+        heard.push(after.carried);
     }
-    let mut whole = way.cover.plan.clone();
-    whole.tidy();
-    assert_eq!(plan, whole, "{whose}: the steps are the plan");
-    let verdict = judge.judge(&plan);
-    assert!(verdict.is_valid(), "{whose}");
-    assert_eq!(verdict.carried, way.verdict.carried, "{whose}: what was promised");
+    replay.end().unwrap_or_else(|e| panic!("{whose}: {e}"));
+    assert!(replay.is_left_by(&way.cover.plan), "{whose}: the acts leave the patch of the plan");
+    assert_eq!(replay.look().carried, way.verdict.carried, "{whose}: what was promised");
+    said_back(p, way, &heard, whose);
+    seconds_add_up(p, way, whose);
+    walk_back(p, replay, &acts, whose);
+}
+
+/// A part is said to be back at the step from which it is heard for good, and at no other.
+fn said_back(p: &Problem, way: &Way, heard: &[Vec<check::ids::PartId>], whose: &str) {
+    for part in &p.counted {
+        let silent = heard.iter().rposition(|h| !h.contains(part));
+        let said = way.order.steps.iter().rposition(|s| s.back.iter().any(|(b, _)| b == part));
+        let told = way.order.back.iter().find(|(b, _)| b == part).map(|(_, at)| *at);
+        match silent {
+            None => assert_eq!((said, told), (None, None), "{whose}: {part:?} was never silent"),
+            Some(last) if last + 1 == heard.len() => {
+                assert_eq!(told, Some(None), "{whose}: {part:?} stays silent")
+            }
+            Some(last) => {
+                assert_eq!(said, Some(last), "{whose}: {part:?} is heard from step {} on", last + 1);
+                let until = way.order.steps[last].until;
+                assert!(
+                    told.flatten().is_some_and(|at| at >= until),
+                    "{whose}: {part:?}, {told:?} < {until}"
+                );
+            }
+        }
+    }
+}
+
+/// The steps take as long as the plan is said to: a piece that is turned down once more costs that once more.
+fn seconds_add_up(p: &Problem, way: &Way, whose: &str) {
+    let steps = &way.order.steps;
+    let mut quiet: Vec<_> =
+        steps.iter().filter_map(|s| if let Do::BringUp(g) = s.does { Some(g) } else { None }).collect();
+    let brought = quiet.len();
+    quiet.sort_unstable();
+    quiet.dedup();
+    let more = i32::try_from(brought - quiet.len()).unwrap() * p.spec.steps.quiet;
+    let boot = way.cover.plan.starts.iter().map(|g| p.spec.gear[g.ix()].boot).max().unwrap_or(0);
+    let sum: i32 = steps.iter().map(|s| s.seconds).sum();
+    assert_eq!(sum + boot, way.cover.values.seconds + more, "{whose}: the seconds of the steps");
+    assert_eq!(steps.last().map_or(0, |s| s.until), sum, "{whose}: the last step ends with the sum");
+}
+
+/// Once the dead thing is repaired, the steps undone from the last to the first give the normal patch, safe at every step.
+fn walk_back(p: &Problem, mut replay: Replay<'_>, acts: &[Act], whose: &str) {
+    replay.repair();
+    for act in undo(&p.spec, acts) {
+        let after = replay.act(&act).unwrap_or_else(|e| panic!("{whose}, way back: {e}, {act:?}\n{acts:#?}"));
+        assert_eq!(after.danger, None, "{whose}, way back: after {act:?}");
+    }
+    replay.end().unwrap_or_else(|e| panic!("{whose}, way back: {e}"));
+    assert!(replay.is_normal(), "{whose}, way back: all is as it was");
+    for g in replay.off() {
+        for act in switch_on(p, g) {
+            replay.act(&act).unwrap_or_else(|e| panic!("{whose}, switching on again: {e}"));
+        }
+    }
+    assert_eq!(replay.look().carried, p.counted, "{whose}, way back: all is heard again");
+}
+
+fn switch_on(p: &Problem, g: check::ids::GearId) -> Vec<Act> {
+    if p.spec.gear[g.ix()].loud {
+        vec![Act::Quieten(g), Act::Start(g), Act::BringUp(g)]
+    } else {
+        vec![Act::Start(g)]
+    }
 }
 
 #[test]
-fn every_way_of_the_random_rigs_can_be_walked_and_is_safe_at_every_step() {
-    let mut walked = 0;
+fn every_way_of_the_random_rigs_can_be_walked_there_and_back() {
+    let (mut walked, mut next) = (0, 0);
     for seed in 0..800 {
         let case = testkit::read::case(&testkit::random::problem(seed)).unwrap();
         let p = Problem::new(case.neutral.spec).unwrap();
         for goal in [Goal::Now, Goal::Full] {
             let way = way(&p, &case.fault, goal, Limit::default(), 1200);
+            assert_ne!(way.cover.proved, Proved::No, "seed {seed}, {goal:?}: not given up for its order");
             walk(&p, &case.fault, &way, &format!("seed {seed}, {goal:?}"));
             walked += usize::from(way.order.steps.len() > 1);
         }
+        let a = engine::answer(&p, &case.fault, Limit::default(), 1200);
+        if let Some(w) = &a.next {
+            let worse = next_fault(&p, &case.fault, &a.now).unwrap();
+            walk(&p, &worse, w, &format!("seed {seed}, still nothing"));
+            next += 1;
+        }
     }
+    println!("{walked} ways and {next} next ways walked");
     assert!(walked > 400, "only {walked} ways have steps to walk");
+    assert!(next > 60, "only {next} next ways have steps to walk");
 }
 
 #[test]
-fn every_way_of_the_demo_rigs_can_be_walked_and_is_safe_at_every_step() {
+fn every_way_of_the_demo_rigs_can_be_walked_there_and_back() {
+    let mut next = 0;
     for text in [
         include_str!("../../examples/harbour-cafe/harbour-cafe.rig"),
         include_str!("../../examples/street-pitch/street-pitch.rig"),
@@ -66,11 +127,19 @@ fn every_way_of_the_demo_rigs_can_be_walked_and_is_safe_at_every_step() {
         let limit = Limit { nodes: 1_000, polish: 100 };
         for f in &c.faults {
             let a = engine::answer(&c.problem, &f.fault, limit, 1200);
-            for (name, w) in [("now", Some(a.now)), ("full", a.full), ("break", a.in_break)] {
+            let worse = next_fault(&c.problem, &f.fault, &a.now);
+            for (name, w) in
+                [("now", Some(&a.now)), ("full", a.full.as_ref()), ("break", a.in_break.as_ref())]
+            {
                 if let Some(w) = w {
-                    walk(&c.problem, &f.fault, &w, &format!("{}, {name}", f.key));
+                    walk(&c.problem, &f.fault, w, &format!("{}, {name}", f.key));
                 }
+            }
+            if let (Some(w), Some(worse)) = (&a.next, &worse) {
+                walk(&c.problem, worse, w, &format!("{}, still nothing", f.key));
+                next += 1;
             }
         }
     }
+    assert!(next > 10, "only {next} next ways");
 }

@@ -125,6 +125,16 @@ impl<'p> Judge<'p> {
         self.wired.lay_out(self.problem, plan)
     }
 
+    /// Takes a patch as it stands, without a plan.
+    pub(crate) fn stand(&mut self, wired: Wired) {
+        self.wired = wired;
+    }
+
+    /// Turns all up, for a second look at what is dangerous.
+    pub(crate) fn all_up(&mut self) {
+        self.wired.down.fill(false);
+    }
+
     /// Settles power and follows every source, with these losses.
     pub(crate) fn run(&mut self, losses: &Losses) {
         self.losses.clone_from(losses);
@@ -288,7 +298,8 @@ impl<'p> Judge<'p> {
     pub fn points_at(&self, part: PartId, g: GearId) -> Option<i32> {
         let p = self.problem;
         let gear = &p.spec.gear[g.ix()];
-        if gear.sounds.is_empty() || !self.power.live[g.ix()] || self.losses.sound(g) {
+        let silent = self.losses.sound(g) || self.wired.down[g.ix()];
+        if gear.sounds.is_empty() || !self.power.live[g.ix()] || silent {
             return None;
         }
         let part = p.part(part);

@@ -107,6 +107,9 @@ impl Walk<'_> {
     }
 
     fn heard(&self, g: GearId) -> bool {
+        if self.w.down[g.ix()] {
+            return false;
+        }
         let Place::At(n) = self.w.place[g.ix()] else { return false };
         let listener = self.p.part(self.part).listener;
         let placement = self.p.spec.gear[g.ix()].placements.get(n);

@@ -39,6 +39,7 @@ pub mod plan;
 mod power;
 mod problem;
 pub mod remark;
+pub mod replay;
 pub mod rules;
 mod seconds;
 pub mod spec;

@@ -62,6 +62,8 @@ pub struct Problem {
     pub normal_at: Vec<Option<LinkId>>,
     /// Does this end of a normal link exist as a plug that can be pulled?
     pub end_exists: Vec<[bool; 2]>,
+    /// Does one pull let go of both sockets of a normal link? A fixed cable parts from what is joined to it for nothing.
+    pub one_pull: Vec<bool>,
     /// Spare pieces of each lead type on stage.
     pub on_stage: Vec<i32>,
     /// Seconds to walk to each piece.
@@ -142,6 +144,7 @@ impl Problem {
             rules,
             pairs,
             normal_at,
+            one_pull: spec.patch.iter().map(|l| one_pull(&spec, l)).collect(),
             end_exists: spec.patch.iter().map(|l| ends_of(&spec, l)).collect(),
             on_stage: (0..spec.leads.len()).map(|t| spec.on_stage(crate::ids::LeadId::at(t))).collect(),
             go: (0..gear).map(|g| spec.go_seconds(GearId::at(g))).collect(),
@@ -229,6 +232,10 @@ impl Problem {
             Flow::In { .. } | Flow::Out { .. } => None,
         }
     }
+}
+
+fn one_pull(spec: &Spec, link: &crate::spec::Link) -> bool {
+    spec.tail_kept && [link.from, link.to].iter().any(|s| spec.socket(*s).tail > 0)
 }
 
 fn ends_of(spec: &Spec, link: &crate::spec::Link) -> [bool; 2] {

@@ -46,6 +46,8 @@ pub(crate) struct Wired {
     pub(crate) on: Vec<bool>,
     /// Is each piece switched on by the plan?
     pub(crate) started: Vec<bool>,
+    /// Is each piece turned down? Only the replay turns any down; a plan is judged with all up.
+    pub(crate) down: Vec<bool>,
     claimed: Vec<bool>,
     pulled: Vec<[bool; 2]>,
 }
@@ -59,6 +61,7 @@ impl Wired {
             place: vec![Place::Case; p.spec.gear.len()],
             on: vec![false; p.spec.knobs.len()],
             started: vec![false; p.spec.gear.len()],
+            down: vec![false; p.spec.gear.len()],
             claimed: vec![false; p.spec.patch.len()],
             pulled: vec![[false; 2]; p.spec.patch.len()],
         }
@@ -74,6 +77,7 @@ impl Wired {
         self.claimed.fill(false);
         self.pulled.fill([false; 2]);
         self.started.fill(false);
+        self.down.fill(false);
         for (to, g) in self.place.iter_mut().zip(&p.spec.gear) {
             *to = g.place;
         }
@@ -117,8 +121,8 @@ impl Wired {
         for (i, link) in p.spec.patch.iter().enumerate() {
             let pulled = self.pulled[i];
             let whole = pulled == [false; 2] && !self.claimed[i];
-            // A fixed cable fills its own socket only as long as it leads somewhere.
-            let still = |end: End| if p.end_exists[i][end.ix()] { !pulled[end.ix()] } else { whole };
+            // A fixed cable fills its own socket only as long as it leads somewhere, and what was joined to it falls off.
+            let still = |end: End| if p.one_pull[i] { whole } else { !pulled[end.ix()] };
             self.filled[link.from.ix()] = still(End::From);
             self.filled[link.to.ix()] = still(End::To);
             if whole {
@@ -135,7 +139,8 @@ impl Wired {
             if kept == Some(end) {
                 let Some(l) = p.normal_at[s.ix()] else { return Some(Broken::TwoPlugs(s)) };
                 let [mine, far] = [end, end.other()].map(|e| self.pulled[l.ix()][e.ix()]);
-                if mine || (p.end_exists[l.ix()][end.other().ix()] && !far) {
+                // An end that cannot be pulled is never out, so nothing is kept at the other.
+                if mine || !far {
                     broken = broken.or(Some(Broken::Claim(l)));
                 }
                 self.filled[s.ix()] = true;
@@ -148,6 +153,16 @@ impl Wired {
             self.into[pair_.to.ix()] = Some(pair_.from);
         }
         broken
+    }
+
+    /// Is the same plugged, placed and set?
+    pub(crate) fn is_like(&self, other: &Wired) -> bool {
+        self.out == other.out
+            && self.into == other.into
+            && self.filled == other.filled
+            && self.place == other.place
+            && self.on == other.on
+            && self.started == other.started
     }
 
     /// Does a guard hold?
@@ -169,10 +184,10 @@ impl Wired {
         self.claimed[l.ix()]
     }
 
-    /// Is every plug that the link has out of its socket?
+    /// Are the pieces of the link in hand?
     pub(crate) fn freed(&self, p: &Problem, l: LinkId) -> bool {
-        let (has, out) = (p.end_exists[l.ix()], self.pulled[l.ix()]);
-        has != [false; 2] && (0..2).all(|i| !has[i] || out[i])
+        let out = self.pulled[l.ix()];
+        if p.one_pull[l.ix()] { out.contains(&true) } else { out == [true; 2] }
     }
 
     /// Is a route's or bank's knob on?

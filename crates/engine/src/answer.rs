@@ -4,12 +4,14 @@ use check::fault::{Fault, Loss};
 use check::ids::{GearId, KnobId, LeadId, LinkId, PartId, SocketId};
 use check::order::Goal;
 use check::plan::{End, Plan};
-use check::spec::Rank;
+use check::replay::{Act, Stopped};
+use check::spec::{Place, Rank};
 use check::{Judge, Problem, Unsafe, Verdict};
 
 use crate::cover::{Bound, Cover, Limit, cover};
 use crate::search::Proved;
 use crate::steps;
+pub use check::replay::Take;
 
 /// One act of the hands, in the words of the problem.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -74,15 +76,27 @@ pub enum Do {
     BringUp(GearId),
 }
 
-/// Where a lead is taken from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Take {
-    /// Free on the floor after a pull of this plan.
-    Freed,
-    /// It lies on stage.
-    Stage,
-    /// Out of the spare bag.
-    Bag,
+impl Do {
+    /// The act as the replay knows it.
+    pub fn act(&self) -> Act {
+        match self {
+            Do::Quieten(g) => Act::Quieten(*g),
+            Do::BringUp(g) => Act::BringUp(*g),
+            Do::Pull { link, end, .. } => Act::Pull { link: *link, end: *end },
+            Do::Place { gear, placement, .. } => Act::Place { gear: *gear, to: Place::At(*placement) },
+            Do::Mend { mend } => Act::Mend(*mend),
+            Do::Knob { knob, on } => Act::Knob { knob: *knob, on: *on },
+            Do::Start { gear, .. } => Act::Start(*gear),
+            Do::Plug { from, to, via, end, kept, takes, .. } => Act::Plug {
+                from: *from,
+                to: *to,
+                via: via.clone(),
+                kept: kept.map(|(_, end)| end),
+                end: *end,
+                takes: takes.clone(),
+            },
+        }
+    }
 }
 
 /// One step, with its place in time.
@@ -107,10 +121,26 @@ pub struct Order {
     pub steps: Vec<Step>,
     /// For each counted part that is silent at any time: from the first step, when it is back for good; `None` for never.
     pub back: Vec<(PartId, Option<i32>)>,
-    /// What is dangerous at some step on the way, although the whole plan is safe. Such an order is never shown.
-    pub halfway: Option<Unsafe>,
+    /// Why the replay refuses these steps, although the whole plan is valid. Such an order is never handed out.
+    pub fails: Option<Fails>,
     /// Weighted silence: weight × 100, 10 or 1 for must, should and nice, times the seconds silent.
     pub weighted: i64,
+}
+
+/// What is wrong with an order of steps.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Fails {
+    /// A step cannot be done.
+    Stopped(Stopped),
+    /// Something is dangerous after a step, judged as if all were turned up.
+    Unsafe {
+        /// Which step, counted from 1.
+        step: usize,
+        /// What.
+        what: Unsafe,
+    },
+    /// In the end it is not the patch of the plan, or not all that was promised is heard.
+    Otherwise,
 }
 
 /// A cover with its judgement and its steps.
@@ -173,26 +203,19 @@ pub fn answer(problem: &Problem, fault: &Fault, limit: Limit, to_break: i32) -> 
     let silent: Vec<PartId> =
         problem.counted.iter().copied().filter(|p| !nothing.carried.contains(p)).collect();
     let sounding = nothing.carried.clone();
-    let mut now = way(problem, fault, Goal::Now, limit, to_break);
-    if now.order.halfway.is_some() {
-        now = nothing_done(problem, fault, nothing, to_break);
-    }
+    let now = way(problem, fault, Goal::Now, limit, to_break);
     let more = |w: &Way, than: &Way| {
         let (a, b) = (w.cover.values, than.cover.values);
         (a.must, a.should, a.nice) < (b.must, b.should, b.nice)
     };
     // What is done later, or only when the first way fails, is looked for less long: it says so when it is not proved.
     let limit = Limit { nodes: limit.nodes.min(LATER.nodes), polish: limit.polish.min(LATER.polish) };
-    let safe = |w: &Way| w.order.halfway.is_none();
     let missing = now.verdict.carried.len() < problem.counted.len();
-    let full = missing
-        .then(|| way(problem, fault, Goal::Full, limit, to_break))
-        .filter(|w| safe(w) && more(w, &now));
+    let full = missing.then(|| way(problem, fault, Goal::Full, limit, to_break)).filter(|w| more(w, &now));
     let in_break =
         (!silent.is_empty()).then(|| way(problem, fault, Goal::Break, limit, to_break)).filter(|w| {
             let base = full.as_ref().unwrap_or(&now);
-            safe(w)
-                && Goal::Break.key(&w.cover.values) < Goal::Break.key(&base.cover.values)
+            Goal::Break.key(&w.cover.values) < Goal::Break.key(&base.cover.values)
                 && (w.cover.values.must, w.cover.values.should, w.cover.values.nice, w.cover.values.diff)
                     < (
                         base.cover.values.must,
@@ -226,31 +249,38 @@ pub fn answer(problem: &Problem, fault: &Fault, limit: Limit, to_break: i32) -> 
     Answer { silent, sounding, now, full, in_break, next, gaps, badness, weighted }
 }
 
-/// Doing nothing, where no way is safe at every step: it says that it is not proved.
-fn nothing_done(problem: &Problem, fault: &Fault, verdict: Verdict, to_break: i32) -> Way {
-    let plan = Plan::default();
-    let order = steps::order(problem, fault, &plan, &verdict, to_break);
-    let cover = Cover {
-        goal: Goal::Now,
-        plan,
-        values: verdict.values,
-        proved: Proved::No,
-        bound: Bound::default(),
-        nodes: 0,
-    };
-    Way { cover, verdict, order }
-}
-
-/// A cover with its judgement and steps.
+/// A cover with its judgement and steps. A plan that the replay refuses in every order is not handed out: then it is doing
+/// nothing, not proved.
 pub fn way(problem: &Problem, fault: &Fault, goal: Goal, limit: Limit, to_break: i32) -> Way {
     let cover = cover(problem, fault, goal, limit);
+    let way = stepped(problem, fault, cover, to_break);
+    if way.order.fails.is_none() {
+        return way;
+    }
+    let nodes = way.cover.nodes;
+    let values = Judge::new(problem, fault).judge(&Plan::default()).values;
+    let bound = Bound { must: i32::MIN, harm: 0, seconds: 0 };
+    let cover = Cover { goal, plan: Plan::default(), values, proved: Proved::No, bound, nodes };
+    stepped(problem, fault, cover, to_break)
+}
+
+fn stepped(problem: &Problem, fault: &Fault, cover: Cover, to_break: i32) -> Way {
     let verdict = Judge::new(problem, fault).judge(&cover.plan);
     let order = steps::order(problem, fault, &cover.plan, &verdict, to_break);
     Way { cover, verdict, order }
 }
 
-/// The way for when the first gives no sound: as if what it newly relies on had failed too.
+/// The way for when the first gives no sound.
 fn next_way(problem: &Problem, fault: &Fault, first: &Way, limit: Limit, to_break: i32) -> Option<Way> {
+    let worse = next_fault(problem, fault, first)?;
+    let next = way(problem, &worse, Goal::Now, limit, to_break);
+    let brings = next.verdict.carried.iter().any(|p| !first_heard(problem, fault).contains(p));
+    (brings && !next.cover.plan.is_empty()).then_some(next)
+}
+
+/// The fault that [`Answer::next`] answers: as if what the first way newly relies on had failed too. `None` where the first
+/// way does nothing.
+pub fn next_fault(problem: &Problem, fault: &Fault, first: &Way) -> Option<Fault> {
     let plan = &first.cover.plan;
     if plan.is_empty() {
         return None;
@@ -269,9 +299,7 @@ fn next_way(problem: &Problem, fault: &Fault, first: &Way, limit: Limit, to_brea
     for m in plan.mends.iter().rev() {
         worse.mends.remove(*m);
     }
-    let next = way(problem, &worse, Goal::Now, limit, to_break);
-    let brings = next.verdict.carried.iter().any(|p| !first_heard(problem, fault).contains(p));
-    (brings && next.order.halfway.is_none() && !next.cover.plan.is_empty()).then_some(next)
+    Some(worse)
 }
 
 fn first_heard(problem: &Problem, fault: &Fault) -> Vec<PartId> {

@@ -20,6 +20,6 @@ mod state;
 mod steps;
 mod supply;
 
-pub use answer::{Answer, Badness, Do, Order, SLOW, STOPS, Step, Take, Way, answer, way};
+pub use answer::{Answer, Badness, Do, Fails, Order, SLOW, STOPS, Step, Take, Way, answer, next_fault, way};
 pub use cover::{Bound, Cover, Limit, cover};
 pub use search::Proved;

@@ -9,10 +9,11 @@ use std::collections::BTreeMap;
 use check::fault::Fault;
 use check::ids::{GearId, LinkId, PartId, SocketId};
 use check::plan::{End, NewLink, Plan};
+use check::replay::Replay;
 use check::spec::{Flow, Rank};
-use check::{Judge, Problem, Unsafe, Verdict};
+use check::{Judge, Problem, Verdict};
 
-use crate::answer::{Do, Order, Step, Take};
+use crate::answer::{Do, Fails, Order, Step, Take};
 
 /// Parts up to which every order of serving is tried.
 const ALL_ORDERS: usize = 7;
@@ -45,7 +46,7 @@ pub(crate) fn order(
         problem.counted.iter().copied().filter(|p| !before.contains(p) && after.contains(p)).collect();
     lost.sort_by_key(|p| (problem.part(*p).rank, std::cmp::Reverse(problem.part(*p).weight), *p));
     let needs: Vec<u64> = lost.iter().map(|p| desk.needed(*p, all)).collect();
-    let mut best: Option<Order> = None;
+    let mut best: Option<(bool, Order)> = None;
     let mut tried: Vec<Vec<usize>> = Vec::new();
     let mut serve = |desk: &mut Desk<'_>, turn: &[usize]| {
         let blocks = desk.blocks(turn.iter().map(|i| needs[*i]), all);
@@ -54,11 +55,10 @@ pub(crate) fn order(
             return;
         }
         tried.push(flat);
-        let order = desk.timed(&blocks, to_break);
         // Safe at every step before quick.
-        let rank = |o: &Order| (o.halfway.is_some(), o.weighted);
-        if best.as_ref().is_none_or(|b| rank(&order) < rank(b)) {
-            best = Some(order);
+        let (danger, order) = desk.timed(&blocks, to_break);
+        if best.as_ref().is_none_or(|(d, b)| (danger, order.weighted) < (*d, b.weighted)) {
+            best = Some((danger, order));
         }
     };
     if lost.len() <= ALL_ORDERS {
@@ -69,14 +69,37 @@ pub(crate) fn order(
         serve(&mut desk, &turn);
     }
     // All at once in the safe order: what mutes and unplugs comes before what plugs. Only where no serving is safe.
-    if best.as_ref().is_none_or(|b| b.halfway.is_some()) {
+    if best.as_ref().is_none_or(|(danger, _)| *danger) {
         let blocks = desk.blocks([all].into_iter(), all);
-        let order = desk.timed(&blocks, to_break);
-        if order.halfway.is_none() || best.is_none() {
-            best = Some(order);
+        let (danger, order) = desk.timed(&blocks, to_break);
+        if !danger || best.is_none() {
+            best = Some((danger, order));
         }
     }
-    best.unwrap_or(Order { steps: Vec::new(), back: Vec::new(), weighted: 0, halfway: None })
+    let (_, mut order) =
+        best.unwrap_or((false, Order { steps: Vec::new(), back: Vec::new(), weighted: 0, fails: None }));
+    order.fails = fails(problem, fault, plan, verdict, &order.steps);
+    order
+}
+
+/// Walks the steps as hands do them, knowing nothing of how they were found; what is wrong with them.
+fn fails(p: &Problem, fault: &Fault, plan: &Plan, verdict: &Verdict, steps: &[Step]) -> Option<Fails> {
+    let mut replay = Replay::new(p, fault);
+    for (i, step) in steps.iter().enumerate() {
+        match replay.act(&step.does.act()) {
+            Ok(after) => {
+                if let Some(what) = after.danger_if_up {
+                    return Some(Fails::Unsafe { step: i + 1, what });
+                }
+            }
+            Err(stopped) => return Some(Fails::Stopped(stopped)),
+        }
+    }
+    if let Err(stopped) = replay.end() {
+        return Some(Fails::Stopped(stopped));
+    }
+    let promised = replay.is_left_by(plan) && replay.look().carried == verdict.carried;
+    (!promised).then_some(Fails::Otherwise)
 }
 
 /// Every order of a list, the given one first.
@@ -101,7 +124,14 @@ struct Desk<'p> {
     units: Vec<Unit>,
     /// By unit: units that have to come before it.
     after: Vec<u64>,
-    known: BTreeMap<u64, (Vec<PartId>, Option<Unsafe>)>,
+    known: BTreeMap<u64, Seen>,
+}
+
+/// How things are once some units are done: parts that are heard, each from which pieces; and whether anything is dangerous.
+#[derive(Clone, Debug, Default)]
+struct Seen {
+    heard: Vec<(PartId, Vec<GearId>)>,
+    dangerous: bool,
 }
 
 impl<'p> Desk<'p> {
@@ -164,7 +194,7 @@ impl<'p> Desk<'p> {
                     let link = &self.p.spec.patch[l.ix()];
                     let at = if end == End::From { link.from } else { link.to };
                     let empties = self.sockets(unit).contains(&at)
-                        || (!self.p.end_exists[l.ix()][end.other().ix()]
+                        || (self.p.one_pull[l.ix()]
                             && self.sockets(unit).contains(if end == End::From {
                                 &link.to
                             } else {
@@ -247,21 +277,27 @@ impl<'p> Desk<'p> {
 
     /// Parts carried once these units are done.
     fn carried(&mut self, mask: u64) -> Vec<PartId> {
-        self.known(mask).0.clone()
+        self.heard(mask, &[])
     }
 
-    /// What is dangerous once these units are done: the same question that a whole plan is asked.
-    fn danger(&mut self, mask: u64) -> Option<Unsafe> {
-        self.known(mask).1.clone()
+    /// Parts carried once these units are done, while these loud pieces are turned down.
+    fn heard(&mut self, mask: u64, down: &[GearId]) -> Vec<PartId> {
+        let up = |at: &[GearId]| at.iter().any(|g| !down.contains(g));
+        self.known(mask).heard.iter().filter(|(_, at)| up(at)).map(|(part, _)| *part).collect()
     }
 
-    fn known(&mut self, mask: u64) -> &(Vec<PartId>, Option<Unsafe>) {
+    /// Is anything dangerous once these units are done? The same question that a whole plan is asked, with all turned up.
+    fn is_dangerous(&mut self, mask: u64) -> bool {
+        self.known(mask).dangerous
+    }
+
+    fn known(&mut self, mask: u64) -> &Seen {
         if !self.known.contains_key(&mask) {
             let plan = self.part_plan(mask);
             self.judge.look(&plan);
-            let heard = |p: &PartId| !self.judge.speakers_of(*p).is_empty();
-            let carried: Vec<PartId> = self.p.counted.iter().copied().filter(heard).collect();
-            self.known.insert(mask, (carried, self.judge.danger()));
+            let at = |p: &PartId| (*p, self.judge.speakers_of(*p));
+            let heard = self.p.counted.iter().map(at).filter(|(_, at)| !at.is_empty()).collect();
+            self.known.insert(mask, Seen { heard, dangerous: self.judge.danger().is_some() });
         }
         self.known.entry(mask).or_default()
     }
@@ -311,12 +347,12 @@ impl<'p> Desk<'p> {
         list
     }
 
-    /// Puts the blocks on the clock.
-    fn timed(&mut self, blocks: &[Vec<usize>], to_break: i32) -> Order {
+    /// Puts the blocks on the clock; and whether anything on the way is dangerous.
+    fn timed(&mut self, blocks: &[Vec<usize>], to_break: i32) -> (bool, Order) {
         let mut clock = Clock::new(self.p, self.verdict);
         let mut steps: Vec<Step> = Vec::new();
         let mut mask = 0;
-        let mut halfway = None;
+        let mut danger = false;
         // Each moment at which what is heard may change: seconds, and the parts heard from then on.
         let mut moments: Vec<(i32, usize, Vec<PartId>)> = vec![(0, 0, self.carried(0))];
         // When each start is made, and when it works.
@@ -326,24 +362,19 @@ impl<'p> Desk<'p> {
             for g in &loud {
                 clock.step(&mut steps, Do::Quieten(*g), *g, 0);
             }
+            moments.push((clock.now, steps.len(), self.heard(mask, &loud)));
             for u in block {
                 self.unit_steps(self.units[*u], &mut clock, &mut steps, &mut ready);
                 mask |= 1 << u;
-                if halfway.is_none() {
-                    halfway = self.danger(mask);
-                }
-                if loud.is_empty() {
-                    let heard = self.carried(mask);
-                    moments.push((clock.now, steps.len(), heard));
-                }
+                danger |= self.is_dangerous(mask);
+                moments.push((clock.now, steps.len(), self.heard(mask, &loud)));
             }
-            for g in &loud {
-                clock.step(&mut steps, Do::BringUp(*g), *g, self.p.spec.steps.quiet);
+            for i in 0..loud.len() {
+                clock.step(&mut steps, Do::BringUp(loud[i]), loud[i], self.p.spec.steps.quiet);
+                moments.push((clock.now, steps.len(), self.heard(mask, &loud[i + 1..])));
             }
-            let heard = self.carried(mask);
-            moments.push((clock.now, steps.len(), heard));
         }
-        Order { halfway, ..self.close(steps, &moments, &ready, to_break) }
+        (danger, self.close(steps, &moments, &ready, to_break))
     }
 
     /// Loud pieces that a block touches and that are on before it.
@@ -521,7 +552,7 @@ impl<'p> Desk<'p> {
             }
             weighted += rank * i64::from(p.part(*part).weight) * i64::from(silent);
         }
-        Order { steps, back, weighted, halfway: None }
+        Order { steps, back, weighted, fails: None }
     }
 
     /// Does a part go through anything that the plan starts? A part that waits for none is not kept waiting.
