@@ -1,6 +1,8 @@
 //! Every shown way, the way for when that brings nothing, and the way back are walked act by act by `check::replay`, which
 //! knows nothing of plans or of the search.
 
+#![expect(clippy::unwrap_used, clippy::panic, reason = "a test stops at the first act that cannot be done")]
+
 use check::Problem;
 use check::fault::Fault;
 use check::order::Goal;
