@@ -8,6 +8,8 @@ use check::fault::Fault;
 use check::order::Goal;
 use check::replay::{Act, Replay, undo};
 use engine::{Do, Limit, Proved, Way, next_fault, way};
+use serde_json::{Value, json};
+use testkit::agree::{GOALS, differ};
 
 /// Walks a way: each act can be done, nothing is dangerous after any, and in the end all is as promised.
 fn walk(p: &Problem, fault: &Fault, way: &Way, whose: &str) {
@@ -144,4 +146,98 @@ fn every_way_of_the_demo_rigs_can_be_walked_there_and_back() {
         }
     }
     assert!(next > 10, "only {next} next ways");
+}
+
+/// Pieces with fixed cables, as a rig says them: name, place, what its one socket mates with, length of its cable.
+fn tailed(pieces: &[(&str, i64, &str, i64)], leads: &Value, patch: &Value, lost: &str) -> Value {
+    let gear: Vec<Value> = pieces
+        .iter()
+        .map(|(id, x, con, tail)| {
+            let mut socket = json!({ "id": "s", "con": [con], "tail": tail });
+            if id.starts_with("mic") {
+                socket["dir"] = json!("out");
+                socket["class"] = json!("mic");
+                socket["level"] = json!([-50, -30]);
+                let source = if *id == "mic" { "voice" } else { "chat" };
+                json!({ "id": id, "pos": [x, 0], "sockets": [socket], "makes": [{ "socket": "s", "source": source }] })
+            } else {
+                socket["dir"] = json!("in");
+                socket["accepts"] = json!({ "mic": [-60, -18] });
+                json!({ "id": id, "pos": [x, 0], "sockets": [socket], "sounds": ["s"],
+                        "places": [{ "id": "front", "hears": { "house": 100 } }] })
+            }
+        })
+        .collect();
+    json!({ "lost": [lost], "rig": {
+        "name": "fixed cables", "tail_kept": true, "listeners": [{ "id": "house", "need": 85 }],
+        "parts": [{ "id": "voice", "source": "voice", "listener": "house", "rank": "must" }],
+        "leads": leads, "gear": gear, "patch": patch } })
+}
+
+/// Both ways agree on fixed cables that meet, with and without a piece between, and each order can be walked.
+#[test]
+fn fixed_cables_that_meet_are_parted_joined_and_walked() {
+    let coupler =
+        json!([{ "id": "c", "ends": ["jack:sock", "jack:sock"], "use": ["mic"], "length": 0, "owned": 1 }]);
+    let lead =
+        json!([{ "id": "l", "ends": ["mini:sock", "jack:plug"], "use": ["mic"], "length": 20, "owned": 1 }]);
+    let (plug, sock) = ("jack:plug", "jack:sock");
+    let cases = [
+        // Straight from one fixed cable into the other: pull at the dead one 2; joining them is not charged.
+        (
+            tailed(
+                &[("mic", 0, plug, 30), ("a", 0, sock, 0), ("b", 0, sock, 30)],
+                &json!([]),
+                &json!([{ "from": "mic.s", "to": "a.s", "via": [] }]),
+                "gear:a",
+            ),
+            2,
+        ),
+        // The coupler stays on the microphone's: part it from the dead one's 2, join 3.
+        (
+            tailed(
+                &[("mic", 0, plug, 30), ("a", 0, plug, 30), ("b", 0, plug, 30)],
+                &coupler,
+                &json!([{ "from": "mic.s", "to": "a.s", "via": ["c"] }]),
+                "gear:a",
+            ),
+            5,
+        ),
+        // One parting frees the coupler and both cables: pull at a 2, at the other microphone 2, plug 3 at the kept coupler.
+        (
+            tailed(
+                &[("mic", 0, plug, 30), ("mic 2", 0, plug, 30), ("a", 0, sock, 0), ("b", 0, plug, 30)],
+                &coupler,
+                &json!([{ "from": "mic.s", "to": "a.s", "via": [] }, { "from": "mic 2.s", "to": "b.s", "via": ["c"] }]),
+                "gear:a",
+            ),
+            7,
+        ),
+        // A lead from a socket to a fixed cable cannot be kept at the socket, since the cable's end is not pulled: pull at the
+        // microphone 2, plug both ends 3 + 3.
+        (
+            tailed(
+                &[("mic", 0, "mini:plug", 0), ("a", 0, sock, 30), ("b", 0, sock, 30)],
+                &lead,
+                &json!([{ "from": "mic.s", "to": "a.s", "via": ["l"] }]),
+                "gear:a",
+            ),
+            8,
+        ),
+    ];
+    for (i, (json, seconds)) in cases.iter().enumerate() {
+        for goals in GOALS {
+            assert!(differ(json, goals, 50_000).unwrap().is_none(), "case {i}, {goals:?}");
+        }
+        let case = testkit::read::case(json).unwrap();
+        let p = Problem::new(case.neutral.spec).unwrap();
+        let way = way(&p, &case.fault, Goal::Now, Limit::default(), 1200);
+        assert_eq!(
+            (way.cover.values.must, way.cover.values.seconds),
+            (-1, *seconds),
+            "case {i}: {:?}",
+            way.cover.plan
+        );
+        walk(&p, &case.fault, &way, &format!("case {i}"));
+    }
 }

@@ -473,8 +473,12 @@ impl<'p> Desk<'p> {
         let joints = if kept.is_some() { via.len() - stay } else { via.len().saturating_sub(1) };
         fetch += i32::try_from(joints).unwrap_or(0) * p.spec.steps.join;
         let mut level = p.spec.has_gain(pair.to);
+        let before = steps.len();
         for (end, s) in [(End::From, pair.from), (End::To, pair.to)] {
-            if n.kept == Some(end) || !p.end_charged(s, via.len()) {
+            // Two fixed cables that go straight into each other have no end that is charged. They are joined all the same.
+            let joined = end == End::To && steps.len() == before && n.kept.is_none();
+            let charged = p.end_charged(s, via.len());
+            if n.kept == Some(end) || !(charged || joined) {
                 continue;
             }
             let sets = level && end == End::To;
@@ -487,9 +491,16 @@ impl<'p> Desk<'p> {
                 takes: std::mem::take(&mut takes),
                 level: sets,
             };
-            let own = p.spec.plug_seconds(s) + if sets { p.spec.steps.level } else { 0 };
             level &= !sets;
-            clock.step(steps, does, p.spec.gear_of(s), own + std::mem::take(&mut fetch));
+            let own = if sets { p.spec.steps.level } else { 0 };
+            if charged {
+                let all = p.spec.plug_seconds(s) + own + std::mem::take(&mut fetch);
+                clock.step(steps, does, p.spec.gear_of(s), all);
+            } else if sets {
+                clock.step(steps, does, p.spec.gear_of(s), own);
+            } else {
+                clock.free(steps, does, p.spec.gear_of(s));
+            }
         }
         // The level at a kept end, or at a fixed cable's own end, is set in the step that went before.
         if level {
@@ -636,5 +647,10 @@ impl<'p> Clock<'p> {
         let seconds = seconds + self.walk(gear);
         self.now += seconds;
         steps.push(Step { does, gear, seconds, until: self.now, back: Vec::new() });
+    }
+
+    /// A step that no definition charges: not even the way there.
+    fn free(&mut self, steps: &mut Vec<Step>, does: Do, gear: GearId) {
+        steps.push(Step { does, gear, seconds: 0, until: self.now, back: Vec::new() });
     }
 }
