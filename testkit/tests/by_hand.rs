@@ -7,6 +7,9 @@
     reason = "a test stops at the first thing that is not as written"
 )]
 
+mod hand;
+
+use hand::{banked, mendable, tailed, worked_example};
 use serde_json::{Value, json};
 use testkit::neutral::Problem;
 use testkit::oracle::{Answer, Goal, Rule, Rules, answer, solve};
@@ -22,53 +25,6 @@ fn check_now(problem: &Value, must: i64, seconds: i64, moves: i64) -> Answer {
     let values = &found.values;
     assert_eq!((values.must, values.seconds, values.moves), (must, seconds, moves), "{:?}", found.plan);
     found
-}
-
-fn xlr(id: &str, length: i64, owned: i64, case: i64) -> Value {
-    json!({ "id": id, "ends": ["xlr:sock", "xlr:plug"], "wire": "bal", "use": ["mic", "line"],
-            "length": length, "owned": owned, "case": case })
-}
-
-fn mic(phantom: &str) -> Value {
-    json!({ "id": "mic", "pos": [0, 0], "makes": [{ "socket": "o", "source": "voice" }],
-            "sockets": [{ "id": "o", "dir": "out", "con": ["xlr:plug"], "class": "mic", "level": [-50, -30],
-                          "phantom": phantom }] })
-}
-
-fn channel(id: &str, phantom: &str) -> Value {
-    json!({ "id": id, "dir": "in", "con": ["xlr:sock"], "accepts": { "mic": [-60, -18], "line": [-20, 24] },
-            "phantom": phantom })
-}
-
-fn main_out() -> Value {
-    json!({ "id": "main", "dir": "out", "con": ["xlr:plug"], "class": "line", "level": [-30, 20] })
-}
-
-fn voice() -> Value {
-    json!([{ "id": "voice for house", "source": "voice", "listener": "house", "rank": "must" }])
-}
-
-/// The worked example: mic at 0 m, mixer at 1 m, loud speaker at 3 m.
-fn worked_example(lost: &[&str], spares: i64) -> Value {
-    json!({ "lost": lost, "rig": {
-        "name": "worked example",
-        "listeners": [{ "id": "house", "need": 85 }],
-        "parts": voice(),
-        "leads": [xlr("xlr3", 30, 1, 0), xlr("xlr6", 60, 1, 0), xlr("xlr10", 100, spares, spares)],
-        "gear": [
-            mic("ok"),
-            { "id": "mixer", "pos": [1, 0], "sockets": [channel("in", "no"), main_out()],
-              "routes": [{ "id": "r", "in": "in", "outs": ["main"] }] },
-            { "id": "speaker", "pos": [3, 0], "loud": true, "sounds": ["i"],
-              "sockets": [{ "id": "i", "dir": "in", "con": ["xlr:sock"], "gain": true,
-                            "accepts": { "mic": [-60, -18], "line": [-20, 24] } }],
-              "places": [{ "id": "front", "hears": { "house": 100 } }] },
-        ],
-        "patch": [
-            { "from": "mic.o", "to": "mixer.in", "via": ["xlr3"] },
-            { "from": "mixer.main", "to": "speaker.i", "via": ["xlr6"] },
-        ],
-    } })
 }
 
 #[test]
@@ -91,36 +47,6 @@ fn worked_example_plan_b_opens_the_case() {
 fn worked_example_plan_a_does_not_need_the_spare() {
     check_now(&worked_example(&["gear:mixer", "spare:xlr10:1:case"], 1), -1, 18, 3);
     check_now(&worked_example(&["gear:mixer"], 0), -1, 18, 3);
-}
-
-/// A strip at 1 m whose first outlet dies; the amplifier hangs on it by its own tail.
-fn tailed(kept: bool, via: &[&str], lost: &[&str]) -> Value {
-    json!({ "lost": lost, "rig": {
-        "name": "tail", "tail_kept": kept,
-        "listeners": [{ "id": "house", "need": 85 }],
-        "parts": voice(),
-        "leads": [
-            xlr("x3", 30, 1, 0),
-            { "id": "ext", "ends": ["mains:plug", "mains:sock"], "use": ["mains"], "length": 30, "owned": 1 },
-        ],
-        "gear": [
-            mic("ok"),
-            { "id": "speaker", "pos": [0, 0], "sounds": ["i"], "needs_power": true, "auto": true,
-              "sockets": [
-                channel("i", "no"),
-                { "id": "p", "dir": "in", "con": ["mains:plug"], "accepts": { "mains": [0, 0] }, "tail": 30 },
-              ],
-              "places": [{ "id": "front", "hears": { "house": 100 } }] },
-            { "id": "wall", "pos": [1, 0], "root": true, "sockets": [
-                { "id": "s1", "dir": "out", "con": ["mains:sock"], "class": "mains" },
-                { "id": "s2", "dir": "out", "con": ["mains:sock"], "class": "mains" },
-            ] },
-        ],
-        "patch": [
-            { "from": "mic.o", "to": "speaker.i", "via": ["x3"] },
-            { "from": "wall.s1", "to": "speaker.p", "via": via },
-        ],
-    } })
 }
 
 #[test]
@@ -156,40 +82,6 @@ fn a_piece_joined_to_a_kept_tail_is_plugged_there() {
     check_now(&problem, -1, 15, 3);
 }
 
-/// in1 (bank a, on) dies; in2 is in bank b, off, with a second microphone perhaps in in3 of that bank.
-fn banked(second: Option<&str>, lost: &[&str]) -> Value {
-    let mut problem = json!({ "lost": lost, "rig": {
-        "name": "banks",
-        "listeners": [{ "id": "house", "need": 85 }],
-        "parts": voice(),
-        "leads": [xlr("x3", 30, 3, 0)],
-        "gear": [
-            mic("needs"),
-            { "id": "desk", "pos": [0, 0],
-              "sockets": [channel("in1", "switch"), channel("in2", "switch"), channel("in3", "switch"), main_out()],
-              "banks": [{ "id": "a", "on": true, "sockets": ["in1"] },
-                        { "id": "b", "on": false, "sockets": ["in2", "in3"] }],
-              "routes": [{ "id": "r1", "in": "in1", "outs": ["main"] }, { "id": "r2", "in": "in2", "outs": ["main"] },
-                         { "id": "r3", "in": "in3", "outs": ["main"] }] },
-            { "id": "speaker", "pos": [0, 0], "sounds": ["i"], "sockets": [channel("i", "no")],
-              "places": [{ "id": "front", "hears": { "house": 100 } }] },
-        ],
-        "patch": [
-            { "from": "mic.o", "to": "desk.in1", "via": ["x3"] },
-            { "from": "desk.main", "to": "speaker.i", "via": ["x3"] },
-        ],
-    } });
-    if let Some(phantom) = second {
-        let mut other = mic(phantom);
-        other["id"] = json!("ribbon");
-        other["makes"] = json!([{ "socket": "o", "source": "chat" }]);
-        problem["rig"]["gear"].as_array_mut().unwrap().push(other);
-        let link = json!({ "from": "ribbon.o", "to": "desk.in3", "via": ["x3"] });
-        problem["rig"]["patch"].as_array_mut().unwrap().push(link);
-    }
-    problem
-}
-
 #[test]
 fn a_bank_that_is_off_costs_its_knob_and_the_wait() {
     // Pull at in1 2, plug in2 3, bank 3 + 5.
@@ -203,34 +95,6 @@ fn a_bank_is_not_switched_on_over_an_output_that_it_harms() {
     // The ribbon is unplugged first: 2 more.
     let found = check_now(&banked(Some("harmed"), &["socket:desk.in1"]), -1, 15, 4);
     assert!(found.plan.pull.iter().any(|&(link, _)| link == 2), "{:?}", found.plan);
-}
-
-/// The speaker's supply is lost, and can be mended at the speaker.
-fn mendable(secs: i64, owned: i64, case: i64) -> Value {
-    json!({
-        "lost": ["supply:speaker"],
-        "mends": [{ "id": "swap cells", "gives": "supply:speaker", "at": "speaker", "secs": secs, "wear": "cell9" }],
-        "rig": {
-            "name": "mend", "wear": [{ "id": "cell9", "owned": owned, "case": case }],
-            "listeners": [{ "id": "house", "need": 85 }],
-            "parts": voice(),
-            "leads": [xlr("x3", 30, 1, 0), { "id": "iec2", "ends": ["mains:plug", "iec:sock"], "use": ["mains"],
-                                             "length": 30, "owned": 1 }],
-            "gear": [
-                mic("ok"),
-                { "id": "speaker", "pos": [1, 0], "loud": true, "needs_power": true, "boot": 9, "sounds": ["i"],
-                  "sockets": [channel("i", "no"),
-                              { "id": "p", "dir": "in", "con": ["iec:plug"], "accepts": { "mains": [0, 0] } }],
-                  "places": [{ "id": "front", "hears": { "house": 100 } }] },
-                { "id": "wall", "pos": [1, 1], "root": true,
-                  "sockets": [{ "id": "s1", "dir": "out", "con": ["mains:sock"], "class": "mains" }] },
-            ],
-            "patch": [
-                { "from": "mic.o", "to": "speaker.i", "via": ["x3"] },
-                { "from": "wall.s1", "to": "speaker.p", "via": ["iec2"] },
-            ],
-        },
-    })
 }
 
 #[test]

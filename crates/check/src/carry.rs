@@ -2,6 +2,7 @@
 
 use crate::fault::Losses;
 use crate::ids::{GearId, SocketId, SourceId};
+use crate::pairs;
 use crate::power::Power;
 use crate::problem::Problem;
 use crate::rules::Rule;
@@ -163,7 +164,7 @@ impl Carry {
         if dead {
             return;
         }
-        let Some(window) = p.spec.window(to, *class) else { return };
+        let Some(window) = pairs::window(&p.spec, to, *class, p.rules) else { return };
         let levels = match mark.levels.meet(window) {
             Some(both) => both,
             None if p.rules.on(Rule::Level) => return,

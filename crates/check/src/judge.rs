@@ -88,7 +88,9 @@ impl<'p> Judge<'p> {
         judge.lay_out(&Plan::default());
         judge.run(&losses);
         for p in &problem.counted {
-            if matches!(problem.part(*p).rank, Rank::Must | Rank::Should) {
+            let rank = problem.part(*p).rank;
+            let nice = rank == Rank::Nice && !problem.rules.on(Rule::NiceHarm);
+            if nice || matches!(rank, Rank::Must | Rank::Should) {
                 judge.still.extend(judge.speakers_of(*p).into_iter().map(|g| (*p, g)));
             }
         }
@@ -111,7 +113,8 @@ impl<'p> Judge<'p> {
         let broken = self.lay_out(plan).or_else(|| self.uses_lost(plan, &losses));
         let price = seconds::price(self.problem, &self.wired, self.fault, &losses, plan);
         self.run(&losses);
-        let unpowered = plan.starts.iter().copied().find(|g| !self.power.could[g.ix()]);
+        let off = |g: &GearId| !self.power.could[g.ix()] && self.problem.rules.on(Rule::Powered);
+        let unpowered = plan.starts.iter().copied().find(off);
         let danger = self.danger();
         let carried: Vec<PartId> =
             self.problem.counted.iter().copied().filter(|p| !self.speakers_of(*p).is_empty()).collect();
@@ -157,10 +160,10 @@ impl<'p> Judge<'p> {
         for n in &plan.new {
             let Pair { from, to, .. } = &p.pairs.pairs[n.pair];
             for s in [*from, *to] {
-                if losses.socket(&p.spec, s) {
+                if losses.socket(&p.spec, s) && p.rules.on(Rule::Lost) {
                     return Some(Broken::Lost(s));
                 }
-                if !self.wired.there(p.spec.gear_of(s)) {
+                if !self.wired.there(p.spec.gear_of(s)) && p.rules.on(Rule::Packed) {
                     return Some(Broken::NotThere(p.spec.gear_of(s)));
                 }
             }
@@ -174,13 +177,15 @@ impl<'p> Judge<'p> {
                 return Some(Broken::TwoPlugs(*from));
             }
         }
-        let placed = plan.places.iter().map(|(g, _)| *g).filter(|g| losses.gear(*g));
+        if let Some(m) = plan.mends.iter().find(|_| !p.rules.on(Rule::Mend)) {
+            return self.fault.mends.get(*m).map(|mend| Broken::NotThere(mend.at));
+        }
+        let lost = |g: &GearId| losses.gear(*g) && p.rules.on(Rule::Lost);
+        let packed = |g: &GearId| !self.wired.there(*g) && p.rules.on(Rule::Packed);
+        let placed = plan.places.iter().map(|(g, _)| *g).filter(lost);
         let switched =
             plan.knobs.iter().map(|k| p.spec.knobs[k.ix()].gear).chain(plan.starts.iter().copied());
-        placed
-            .chain(switched.filter(|g| losses.gear(*g) || !self.wired.there(*g)))
-            .next()
-            .map(Broken::NotThere)
+        placed.chain(switched.filter(|g| lost(g) || packed(g))).next().map(Broken::NotThere)
     }
 
     /// The first danger of the patch that is laid out, judged as if nothing had failed and everything were on.
@@ -188,7 +193,7 @@ impl<'p> Judge<'p> {
         let (p, w) = (self.problem, &self.wired);
         self.phantom_harm().or_else(|| {
             match power::loads(p, w) {
-                Err(g) => return Some(Unsafe::Overload(Overload::Ring(g))),
+                Err(g) if p.rules.on(Rule::Ring) => return Some(Unsafe::Overload(Overload::Ring(g))),
                 Ok(fed) if p.rules.on(Rule::Rating) => {
                     for (g, watts) in fed.into_iter().enumerate() {
                         if let Some(cap) = p.spec.gear[g].cap
@@ -199,7 +204,7 @@ impl<'p> Judge<'p> {
                         }
                     }
                 }
-                Ok(_) => {}
+                Ok(_) | Err(_) => {}
             }
             if p.rules.on(Rule::Loop)
                 && let Some(hops) = leak::ring(p, w)
@@ -340,5 +345,6 @@ impl<'p> Judge<'p> {
 
 /// Is a listener reached from one speaker at the least level it needs?
 pub(crate) fn hears(p: &Problem, heard: &[(ListenerId, i32)], who: ListenerId) -> bool {
-    heard.iter().any(|(l, db)| *l == who && *db >= p.spec.listeners[who.ix()].need)
+    let loud = |db: i32| db >= p.spec.listeners[who.ix()].need || !p.rules.on(Rule::Need);
+    heard.iter().any(|(l, db)| *l == who && loud(*db))
 }

@@ -3,9 +3,9 @@
 //! Decided once, before any search. The rules about forms, reach, wiring, sides, phantom and level windows are here; what
 //! only physics can tell (a bridging loss, a supply that is too weak) comes in as [`LinkCheck`].
 
-use crate::ids::{LeadId, LinkId, SocketId};
+use crate::ids::{ClassId, LeadId, LinkId, SocketId};
 use crate::rules::{Rule, Rules};
-use crate::spec::{Flow, LeadWire, PhantomIn, PhantomOut, SocketWire, Spec};
+use crate::spec::{Flow, LeadWire, Levels, PhantomIn, PhantomOut, SocketWire, Spec};
 
 /// What physics says of a link that the wiring allows.
 pub trait LinkCheck {
@@ -61,7 +61,7 @@ impl Pairs {
     pub fn list(spec: &Spec, normal_at: &[Option<LinkId>], more: &dyn LinkCheck, rules: Rules) -> Pairs {
         let adapters: Vec<usize> = (0..spec.leads.len()).filter(|i| spec.leads[*i].length == 0).collect();
         let long: Vec<usize> = (0..spec.leads.len()).filter(|i| spec.leads[*i].length > 0).collect();
-        let shapes = shapes(spec, &long, &adapters);
+        let shapes = shapes(spec, &long, &adapters, rules);
         let mut it = Pairs { at: vec![Vec::new(); spec.sockets.len()], ..Pairs::default() };
         for from in (0..spec.sockets.len()).map(SocketId::at) {
             let Flow::Out { .. } = spec.socket(from).flow else { continue };
@@ -97,13 +97,14 @@ impl Pairs {
 
 /// Every row of pieces a chain may be, by the counts owned: one lead with at most two adapters, at most two adapters, or
 /// two leads with at most one adapter; any order.
-fn shapes(spec: &Spec, long: &[usize], adapters: &[usize]) -> Vec<Vec<LeadId>> {
+fn shapes(spec: &Spec, long: &[usize], adapters: &[usize], rules: Rules) -> Vec<Vec<LeadId>> {
     let all: Vec<usize> = long.iter().chain(adapters).copied().collect();
     let mut out = vec![Vec::new()];
     let fits = |row: &[usize]| {
         let leads = row.iter().filter(|t| spec.leads[**t].length > 0).count();
         let extra = row.len() - leads;
-        let shape = matches!((leads, extra), (0, 1..=2) | (1, 0..=2) | (2, 0..=1));
+        let shape = matches!((leads, extra), (0, 1..=2) | (1, 0..=2))
+            || (rules.on(Rule::TwoLeads) && matches!((leads, extra), (2, 0..=1)));
         let owned = row.iter().all(|t| {
             let n = row.iter().filter(|u| *u == t).count();
             i32::try_from(n).is_ok_and(|n| n <= spec.leads[*t].owned)
@@ -111,7 +112,7 @@ fn shapes(spec: &Spec, long: &[usize], adapters: &[usize]) -> Vec<Vec<LeadId>> {
         // Pieces that can't be pushed together save nothing: this keeps the list short.
         let mates = row.windows(2).all(|w| {
             let (a, b) = (&spec.leads[w[0]], &spec.leads[w[1]]);
-            a.ends.iter().any(|x| b.ends.iter().any(|y| x.mates(*y)))
+            !rules.on(Rule::Mates) || a.ends.iter().any(|x| b.ends.iter().any(|y| x.mates(*y)))
         });
         shape && owned && mates
     };
@@ -133,18 +134,26 @@ fn shapes(spec: &Spec, long: &[usize], adapters: &[usize]) -> Vec<Vec<LeadId>> {
     out
 }
 
+/// The levels that an in-socket takes of a class; `None` where it does not take the class.
+pub(crate) fn window(spec: &Spec, to: SocketId, class: ClassId, rules: Rules) -> Option<Levels> {
+    let Flow::In { accepts, .. } = &spec.socket(to).flow else { return None };
+    let supply = spec.classes[class.ix()].supply;
+    let any = if supply { !rules.on(Rule::SupplyClass) } else { !rules.on(Rule::Class) };
+    let own = accepts.iter().find(|(c, _)| *c == class);
+    let other = accepts.iter().find(|(c, _)| any && spec.classes[c.ix()].supply == supply);
+    own.or(other).map(|(_, window)| *window)
+}
+
 /// Rules of a link that do not depend on the pieces between.
 fn may_meet(spec: &Spec, from: SocketId, to: SocketId, rules: Rules) -> bool {
     let (a, b) = (spec.socket(from), spec.socket(to));
     if a.gear == b.gear {
         return false;
     }
-    let (Flow::Out { class, levels, phantom }, Flow::In { accepts, phantom: offered, .. }) =
-        (&a.flow, &b.flow)
-    else {
+    let (Flow::Out { class, levels, phantom }, Flow::In { phantom: offered, .. }) = (&a.flow, &b.flow) else {
         return false;
     };
-    let Some((_, window)) = accepts.iter().find(|(c, _)| c == class) else { return false };
+    let Some(window) = window(spec, to, *class, rules) else { return false };
     let class = &spec.classes[class.ix()];
     if class.supply {
         return true;
@@ -154,7 +163,7 @@ fn may_meet(spec: &Spec, from: SocketId, to: SocketId, rules: Rules) -> bool {
         PhantomOut::Needs => class.mic && *offered != PhantomIn::No,
         PhantomOut::Harmed => *offered != PhantomIn::Always,
     };
-    (phantom_ok || !rules.on(Rule::Phantom)) && (levels.meet(*window).is_some() || !rules.on(Rule::Level))
+    (phantom_ok || !rules.on(Rule::Phantom)) && (levels.meet(window).is_some() || !rules.on(Rule::Level))
 }
 
 fn chains(
@@ -195,13 +204,17 @@ fn within(few: &[LeadId], many: &[LeadId]) -> bool {
 fn passes(spec: &Spec, from: SocketId, via: &[LeadId], to: SocketId, rules: Rules) -> bool {
     let (a, b) = (spec.socket(from), spec.socket(to));
     let Flow::Out { class, phantom, .. } = &a.flow else { return false };
-    if via.iter().any(|t| !spec.leads[t.ix()].carries.contains(class)) {
+    let supply = spec.classes[class.ix()].supply;
+    let any = if supply { !rules.on(Rule::SupplyClass) } else { !rules.on(Rule::Class) };
+    let fits = |c: &ClassId| c == class || (any && spec.classes[c.ix()].supply == supply);
+    if via.iter().any(|t| !spec.leads[t.ix()].carries.iter().any(fits)) {
         return false;
     }
-    if !plugs_mate(spec, from, via, to) || (rules.on(Rule::Reach) && !reaches(spec, from, via, to)) {
+    let mates = !rules.on(Rule::Mates) || plugs_mate(spec, from, via, to);
+    if !mates || !reaches(spec, from, via, to, rules) {
         return false;
     }
-    if spec.classes[class.ix()].supply {
+    if supply {
         return true;
     }
     let wire = |t: &LeadId| spec.leads[t.ix()].wire;
@@ -269,9 +282,12 @@ fn plugs_mate(spec: &Spec, from: SocketId, via: &[LeadId], to: SocketId) -> bool
 }
 
 /// Lengths and tails span both rises and 1.2 times the distance: 25·(have − rises)² ≥ 36·D², in whole decimetres.
-pub fn reaches(spec: &Spec, from: SocketId, via: &[LeadId], to: SocketId) -> bool {
-    let (have, d2) = reach(spec, from, via, to);
-    have >= 0 && 25 * have * have >= 36 * d2
+fn reaches(spec: &Spec, from: SocketId, via: &[LeadId], to: SocketId, rules: Rules) -> bool {
+    let (mut have, d2) = reach(spec, from, via, to);
+    if !rules.on(Rule::Rise) {
+        have += i64::from(spec.socket(from).rise) + i64::from(spec.socket(to).rise);
+    }
+    !rules.on(Rule::Reach) || (have >= 0 && 25 * have * have >= 36 * d2)
 }
 
 /// Decimetres left for the floor after tails, lengths and rises, and the squared distance.

@@ -34,7 +34,7 @@ impl Power {
         for g in gears() {
             let gear = &p.spec.gear[g.ix()];
             let usable = w.there(g) && !losses.gear(g);
-            if gear.root || !gear.needs_power {
+            if gear.root || !gear.needs_power || !p.rules.on(Rule::Feeding) {
                 self.live[g.ix()] = usable;
                 self.could[g.ix()] = usable;
                 self.steady[g.ix()] = usable;

@@ -3,6 +3,7 @@
 use crate::ids::{GearId, KnobId, LinkId, SocketId};
 use crate::plan::{End, Plan};
 use crate::problem::Problem;
+use crate::rules::Rule;
 use crate::spec::{Guard, Place};
 
 /// Why a set of acts cannot be done at all.
@@ -103,7 +104,7 @@ impl Wired {
             if let Some(end) = n.kept
                 && let Some(l) = p.kept_link(n.pair, end)
             {
-                if self.claimed[l.ix()] {
+                if self.claimed[l.ix()] && p.rules.on(Rule::Claim) {
                     broken = broken.or(Some(Broken::Claim(l)));
                 }
                 self.claimed[l.ix()] = true;
@@ -140,11 +141,11 @@ impl Wired {
                 let Some(l) = p.normal_at[s.ix()] else { return Some(Broken::TwoPlugs(s)) };
                 let [mine, far] = [end, end.other()].map(|e| self.pulled[l.ix()][e.ix()]);
                 // An end that cannot be pulled is never out, so nothing is kept at the other.
-                if mine || !far {
+                if (mine || !far) && p.rules.on(Rule::Claim) {
                     broken = broken.or(Some(Broken::Claim(l)));
                 }
                 self.filled[s.ix()] = true;
-            } else if std::mem::replace(&mut self.filled[s.ix()], true) {
+            } else if std::mem::replace(&mut self.filled[s.ix()], true) && p.rules.on(Rule::Plugs) {
                 broken = broken.or(Some(Broken::TwoPlugs(s)));
             }
         }
