@@ -1,4 +1,5 @@
-//! Values worked out by hand: the worked example of the definition, and the extensions of the neutral form.
+//! Values worked out by hand: the worked example of the definition, and the extensions of the neutral form. The product and
+//! the second way both find them.
 
 #![expect(
     clippy::unwrap_used,
@@ -9,6 +10,8 @@
 
 mod hand;
 
+use check::fault::Fault;
+use engine::Limit;
 use hand::{banked, mendable, tailed, worked_example};
 use serde_json::{Value, json};
 use testkit::neutral::Problem;
@@ -19,12 +22,23 @@ fn solved(problem: &Value, goal: Goal) -> Answer {
     answer(&problem, goal, Rules::ALL, 1_000_000).expect("a cover")
 }
 
-/// (must, seconds, moves) of the best *now* cover.
+/// (must, seconds, moves) of the best *now* cover, found by the second way and by the product.
 fn check_now(problem: &Value, must: i64, seconds: i64, moves: i64) -> Answer {
     let found = solved(problem, Goal::Now);
     let values = &found.values;
     assert_eq!((values.must, values.seconds, values.moves), (must, seconds, moves), "{:?}", found.plan);
+    let product = testkit::agree::cover(problem, check::order::Goal::Now, Limit::default()).expect("a cover");
+    let v = product.values;
+    let three = [v.must, v.seconds, v.moves].map(i64::from);
+    assert_eq!(three, [must, seconds, moves], "the product: {:?}", product.plan);
+    assert_eq!(product.proved, engine::Proved::Order, "the product: {:?}", product.plan);
     found
+}
+
+/// A rig with its fault, as the product reads it.
+fn product(problem: &Value) -> (check::Problem, Fault) {
+    let case = testkit::read::case(problem).unwrap();
+    (check::Problem::new(case.neutral.spec).unwrap(), case.fault)
 }
 
 #[test]
@@ -47,6 +61,60 @@ fn worked_example_plan_b_opens_the_case() {
 fn worked_example_plan_a_does_not_need_the_spare() {
     check_now(&worked_example(&["gear:mixer", "spare:xlr10:1:case"], 1), -1, 18, 3);
     check_now(&worked_example(&["gear:mixer"], 0), -1, 18, 3);
+}
+
+/// Plan A: xlr6 from the mixer to the microphone, kept at the speaker. Plan B: xlr10 from the bag.
+fn plans(p: &check::Problem) -> [check::plan::Plan; 2] {
+    let a = json!({ "pull": [[0, "a"], [1, "a"]], "new": [["mic.o", "speaker.i", ["xlr6"], "b"]] });
+    let b = json!({ "pull": [[0, "a"], [1, "b"]], "new": [["mic.o", "speaker.i", ["xlr10"], null]] });
+    [a, b].map(|plan| hand::plan(p, &plan).expect("both links may be made"))
+}
+
+#[test]
+fn worked_example_is_judged_by_its_numbers() {
+    let numbers = |lost: &[&str]| {
+        let (p, fault) = product(&worked_example(lost, 1));
+        let mut judge = check::Judge::new(&p, &fault);
+        plans(&p).map(|plan| {
+            let verdict = judge.judge(&plan);
+            let v = verdict.values;
+            (verdict.is_valid(), v.must, v.harm, v.seconds, v.moves)
+        })
+    };
+    let (a, b) = ((true, -1, 0, 18, 3), (true, -1, 0, 39, 4));
+    assert_eq!(numbers(&["gear:mixer"]), [a, b]);
+    // xlr6 is dead too: nothing of it can be kept, and plan A is no plan.
+    let dead = numbers(&["gear:mixer", "lead:1.0"]);
+    assert!(!dead[0].0, "{dead:?}");
+    assert_eq!(dead[1], b);
+    // The spare is missing: plan A does not use it.
+    let missing = numbers(&["gear:mixer", "spare:xlr10:1:case"]);
+    assert_eq!(missing[0], a);
+    assert!(!missing[1].0, "{missing:?}");
+}
+
+#[test]
+fn worked_example_is_answered_with_plan_a_and_else_with_plan_b() {
+    let answered = |lost: &[&str]| {
+        let (p, fault) = product(&worked_example(lost, 1));
+        let cover = engine::cover(&p, &fault, check::order::Goal::Now, Limit::default());
+        assert_eq!(cover.proved, engine::Proved::Order, "{lost:?}");
+        plans(&p).iter().position(|plan| *plan == cover.plan)
+    };
+    assert_eq!(answered(&["gear:mixer"]), Some(0));
+    assert_eq!(answered(&["gear:mixer", "lead:1.0"]), Some(1));
+    assert_eq!(answered(&["gear:mixer", "spare:xlr10:1:case"]), Some(0));
+}
+
+/// The steps of plan A in the order shown: to each its seconds, the way to the piece with it.
+#[test]
+fn worked_example_is_shown_in_eighteen_seconds() {
+    let (p, fault) = product(&worked_example(&["gear:mixer"], 1));
+    let way = engine::way(&p, &fault, check::order::Goal::Now, Limit::default(), 1200);
+    let seconds: Vec<i32> = way.order.steps.iter().map(|step| step.seconds).collect();
+    // Down and walk 0 + 3, out of the microphone 2, out of the mixer 2 + 1, in 3 and level 4, up 3.
+    assert_eq!(seconds, [3, 2, 3, 7, 3]);
+    assert_eq!(way.order.back, [(check::ids::PartId(0), Some(18))]);
 }
 
 #[test]
