@@ -171,13 +171,14 @@ fn switching_any_rule_of_the_judge_off_changes_an_answer() {
 }
 
 /// The files made for one rule say what a program without it answers, and so does the product without it. Left out are
-/// words that are no rule of the judge; harm, steady and level, which the search minds by itself whatever the judge says; and
+/// words that are no rule of the judge; steady and level, which the search minds by itself whatever the judge says; and
 /// knob, which is meant otherwise there (no knob can be turned).
 #[test]
 fn a_problem_made_for_one_rule_has_its_written_values_without_the_rule() {
     let switches = [
         ("never", Rule::Never),
         ("loop", Rule::Loop),
+        ("harm", Rule::Harm),
         ("niceharm", Rule::NiceHarm),
         ("slack", Rule::Slack),
         ("rating", Rule::Rating),

@@ -90,7 +90,7 @@ impl<'p> Judge<'p> {
         for p in &problem.counted {
             let rank = problem.part(*p).rank;
             let nice = rank == Rank::Nice && !problem.rules.on(Rule::NiceHarm);
-            if nice || matches!(rank, Rank::Must | Rank::Should) {
+            if problem.rules.on(Rule::Harm) && (nice || matches!(rank, Rank::Must | Rank::Should)) {
                 judge.still.extend(judge.speakers_of(*p).into_iter().map(|g| (*p, g)));
             }
         }
@@ -322,7 +322,7 @@ impl<'p> Judge<'p> {
         let p = self.problem;
         let mut v =
             Values { seconds: price.seconds, moves: price.moves, diff: price.points, ..Values::default() };
-        v.harm = if p.rules.on(Rule::Harm) { i32::try_from(harm).unwrap_or(i32::MAX) } else { 0 };
+        v.harm = i32::try_from(harm).unwrap_or(i32::MAX);
         for part in carried {
             let weight = p.part(*part).weight;
             match p.part(*part).rank {
