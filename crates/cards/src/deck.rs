@@ -12,8 +12,8 @@ pub struct Deck {
     pub lang: String,
     /// Mark, date and room.
     pub foot: Foot,
-    /// Hazards in the rig as it normally stands. Said before anything else.
-    pub hazards: Vec<Line>,
+    /// Hazards in the rig as it normally stands. Said before anything else, and then there are no cards.
+    pub hazards: Vec<Hazard>,
     /// What to do at a tingle, smoke or a burnt smell; see [`Deck::tingle`].
     pub tingle: Vec<Line>,
     /// What went silent, worst first, at most about ten rows.
@@ -22,6 +22,15 @@ pub struct Deck {
     pub cards: Vec<Card>,
     /// When nothing helps: "Play unplugged."
     pub last_resort: Line,
+}
+
+/// A hazard of the rig as it normally stands.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Hazard {
+    /// What it is: "`STRIP A` feeds 2600 W of 2300 W. Too much."
+    pub what: Line,
+    /// How to be rid of it.
+    pub cure: Line,
 }
 
 /// How bad a loss is.
@@ -76,6 +85,11 @@ impl Deck {
             }
         };
         vec![Line::text("Hands off."), cut, Line::text("Nobody plays until an electrician has looked.")]
+    }
+
+    /// Why there are no cards, in two sentences; `None` where nothing stands against them.
+    pub fn withheld(&self) -> Option<&'static str> {
+        (!self.hazards.is_empty()).then_some("No cards until this is dealt with. Then make them again.")
     }
 
     /// The card with this number.

@@ -25,6 +25,6 @@ pub mod write;
 pub use card::{
     Card, CarryOn, CarryOnKind, Foot, HaventGot, Look, Mark, Mouth, MouthWord, Next, Proof, Sign, Step, Who,
 };
-pub use deck::{Deck, Rank, SilentRow};
+pub use deck::{Deck, Hazard, Rank, SilentRow};
 pub use line::{Line, Run, printed, tape, text, verb};
 pub use seconds::{NOTICE, READ, Seconds};

@@ -26,6 +26,8 @@ pub(crate) enum Block {
     CarryFirst(usize),
     /// No way round, and the nearest thing that would be one.
     NoWay,
+    /// What must be known before the first step.
+    Before,
     /// A step with its marks, by index.
     Step(usize),
     CarryLater(usize),
@@ -86,6 +88,9 @@ fn blocks(card: &Card) -> Vec<Block> {
     if card.proof == Some(Proof::NoWay) {
         out.push(Block::NoWay);
     }
+    if !card.before.is_empty() {
+        out.push(Block::Before);
+    }
     out.extend((0..card.steps.len()).map(Block::Step));
     out.extend(carries(false).map(Block::CarryLater));
     if card.picture.is_some() {
@@ -124,6 +129,7 @@ fn height(card: &Card, block: Block, measure: &Measure) -> i32 {
             .get(i)
             .map_or(0, |c| 22 + 20 * words(&c.words.after_words(c.kind.words()), 17, WIDE - 30)),
         Block::NoWay => 42 + card.would_do.iter().map(|w| 4 + 19 * words(w, 15, WIDE)).sum::<i32>(),
+        Block::Before => 22 + card.before.iter().map(|l| 20 * words(l, 16, WIDE - 30)).sum::<i32>(),
         Block::Step(i) => card.steps.get(i).map_or(0, |step| {
             let who = step.who.iter().map(|who| Run::Text(format!("{who}:")));
             let all = who.chain(step.words.stopped().0).chain(step.sign.line().0).collect::<Vec<_>>().into();

@@ -29,6 +29,9 @@ pub fn card(card: &Card) -> String {
     for would in &card.would_do {
         push(&mut out, "", would);
     }
+    for line in &card.before {
+        push(&mut out, "", line);
+    }
     for step in &card.steps {
         let who = step.who.as_ref().map(|who| format!("{who}: ")).unwrap_or_default();
         out.push(format!("{} {who}{} {}", step.number, step.words.stopped(), step.sign.line()));
@@ -68,13 +71,16 @@ pub fn card(card: &Card) -> String {
     out.join("\n") + "\n"
 }
 
+/// The label of what is read last, if at all.
+pub(crate) const DEEPER: &str = "Also different:";
+
 /// The lines under the picture, with their labels, in order.
 pub(crate) fn after_picture(card: &Card) -> [(&'static str, &[Line]); 4] {
     [
         ("Different:", &card.different),
         ("In the break:", &card.in_break),
         ("Put back:", &card.put_back),
-        ("Also different:", &card.also_different),
+        (DEEPER, &card.also_different),
     ]
 }
 
@@ -82,11 +88,16 @@ pub(crate) fn after_picture(card: &Card) -> [(&'static str, &[Line]); 4] {
 pub fn deck(deck: &Deck) -> String {
     let mut out = vec![deck.rig.clone(), deck.foot.said(), String::new()];
     for hazard in &deck.hazards {
-        push(&mut out, "STOP.", hazard);
+        push(&mut out, "STOP.", &hazard.what);
+        push(&mut out, "  Be rid of it:", &hazard.cure);
     }
+    out.extend(deck.withheld().map(str::to_owned));
     out.push("TINGLE, SMOKE, BURNT SMELL: STOP".into());
     for line in &deck.tingle {
         push(&mut out, "", line);
+    }
+    if deck.withheld().is_some() {
+        return out.join("\n") + "\n";
     }
     out.push(String::new());
     out.push("WHAT WENT SILENT?".into());
@@ -105,12 +116,18 @@ pub fn deck(deck: &Deck) -> String {
     out.push(String::new());
     out.push("WHAT LOOKS DEAD?".into());
     for rank in Rank::ALL {
-        let mut cards = deck.cards.iter().filter(|card| card.rank == rank).peekable();
+        let own = |card: &&Card| card.rank == rank && card.next_of.is_none();
+        let mut cards = deck.cards.iter().filter(own).peekable();
         if cards.peek().is_some() {
             out.push(rank.words().into());
         }
         out.extend(cards.map(|card| {
-            format!("  {}: {}. Card {}.", card.title, card.mouth.word.words().to_uppercase(), card.number)
+            let then = match card.still_nothing {
+                Next::Card(number) => format!(" Still nothing: card {number}."),
+                Next::Words(_) => String::new(),
+            };
+            let mouth = card.mouth.word.words().to_uppercase();
+            format!("  {}: {mouth}. Card {}.{then}", card.title, card.number)
         }));
     }
     push(&mut out, "Nothing helps?", &deck.last_resort);

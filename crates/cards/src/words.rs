@@ -100,6 +100,8 @@ pub enum Problem {
     NoCard(u32),
     /// No way round is claimed while steps bring a part back, or the nearest thing is named without that claim.
     ProofDisagrees,
+    /// A card stands beside a hazard.
+    Offered,
 }
 
 impl fmt::Display for Problem {
@@ -114,6 +116,7 @@ impl fmt::Display for Problem {
             Self::Empty => write!(f, "nothing is said here"),
             Self::StepNumber(n) => write!(f, "step number {n} is not its place"),
             Self::NoCard(n) => write!(f, "there is no card {n}"),
+            Self::Offered => write!(f, "a card is offered while a hazard stands"),
             Self::ProofDisagrees => write!(f, "“no way round” and the steps disagree"),
         }
     }
@@ -252,6 +255,9 @@ pub fn check_card(card: &Card) -> Vec<Found> {
         c.line("carry on", &Line::text(carry_on.kind.words()));
         c.line("carry on", &carry_on.words);
     }
+    for line in &card.before {
+        c.must("before the steps", line);
+    }
     for (place, step) in (1_u32..).zip(&card.steps) {
         let at = format!("step {place}");
         if step.number != place {
@@ -303,7 +309,12 @@ pub fn check_card(card: &Card) -> Vec<Found> {
 /// Everything wrong with a deck's words: each card's, the list's, and cards named that do not exist.
 pub fn check_deck(deck: &Deck) -> Vec<Found> {
     let mut c = Checker { card: 0, found: Vec::new() };
-    for line in deck.hazards.iter().chain(&deck.tingle) {
+    for hazard in &deck.hazards {
+        c.must("hazard", &hazard.what);
+        c.must("hazard, what to do", &hazard.cure);
+    }
+    c.line("hazard", &Line::text(deck.withheld().unwrap_or_default()));
+    for line in &deck.tingle {
         c.must("stop box", line);
     }
     for row in &deck.silent {
@@ -318,6 +329,9 @@ pub fn check_deck(deck: &Deck) -> Vec<Found> {
                 c.push(&at, "", Problem::NoCard(*number));
             }
         }
+    }
+    if !deck.hazards.is_empty() && !deck.cards.is_empty() {
+        c.push("hazard", "", Problem::Offered);
     }
     for rank in Rank::ALL {
         c.line("list", &Line::text(rank.words()));

@@ -16,7 +16,8 @@ pub struct Asked<'a> {
     pub limit: Option<u64>,
 }
 
-/// Writes the cards. Of a rig that was not wholly understood none are made: a wrong card is worse than none.
+/// Writes the cards. Of a rig that was not wholly understood none are made: a wrong card is worse than none. Of a rig with a
+/// hazard the page says stop, what the hazard is and how to be rid of it, and has no cards either.
 ///
 /// # Errors
 /// When the rig file cannot be read, the rig cannot be reckoned with, or the page cannot be written.
@@ -46,11 +47,11 @@ pub fn cards(path: &Path, asked: &Asked<'_>, progress: Progress<'_>) -> Result<v
     }
     let c = loaded.compile()?;
     it.hazards = checked::hazards(&c);
-    let answers = singles(&c, limit(asked.limit), progress);
+    // With a hazard on the table nothing else is offered, so nothing else is worked out.
+    let answers = if it.hazards.is_empty() { singles(&c, limit(asked.limit), progress) } else { Vec::new() };
     let told = cards::write::Told {
         compiled: &c,
         answers: &answers,
-        hazards: lines(&it.hazards),
         date: asked.date.or(c.rig.show.date.as_deref()).unwrap_or_default().to_owned(),
         lang: "en".to_owned(),
     };
@@ -61,15 +62,4 @@ pub fn cards(path: &Path, asked: &Asked<'_>, progress: Progress<'_>) -> Result<v
     it.cards = deck.cards.len();
     it.bytes = page.len();
     Ok(it)
-}
-
-/// Hazards as the lines that stand before all cards.
-pub(crate) fn lines(hazards: &[view::Remark]) -> Vec<cards::Line> {
-    let said = hazards.iter().flat_map(|h| std::iter::once(&h.message).chain(&h.help));
-    said.map(|s| cards::Line::text(capital(s))).collect()
-}
-
-fn capital(s: &str) -> String {
-    let mut letters = s.chars();
-    letters.next().map(|c| c.to_uppercase().collect::<String>()).unwrap_or_default() + letters.as_str()
 }

@@ -43,6 +43,10 @@ pub fn ways(path: &Path, asked: &Asked, progress: Progress<'_>) -> Result<view::
         silence_nothing: 0,
         round: None,
     };
+    if !it.hazards.is_empty() {
+        // Nothing else is offered until they are dealt with.
+        return Ok(it);
+    }
     if asked.dead.is_empty() {
         let answers = singles(&c, limit, progress);
         it.silence_nothing = c.faults.len() - answers.len();
@@ -133,31 +137,22 @@ fn gone(c: &Compiled, a: &Answer, way: &engine::Way) -> Vec<String> {
     must.filter(|p| !way.verdict.carried.contains(p)).map(|p| label::part(c, *p)).collect()
 }
 
-fn round(loaded: &Loaded, mut c: Compiled, asked: &Asked, limit: Limit) -> Result<view::Round, Bad> {
-    let mut named: Option<Named> = None;
-    let mut dead = Vec::new();
+fn round(loaded: &Loaded, c: Compiled, asked: &Asked, limit: Limit) -> Result<view::Round, Bad> {
+    let mut places: Vec<usize> = Vec::new();
     for name in &asked.dead {
-        let one = match label::by_tape(&c, name) {
-            Some(found) => found.clone(),
-            None => c.find_fault(name).map_err(|_| no_such(loaded, &c, name))?.clone(),
+        let found = match label::by_tape(&c, name) {
+            Some(found) => found,
+            None => c.find_fault(name).map_err(|_| no_such(loaded, &c, name))?,
         };
-        let key = label::fault(&c, &one);
-        if dead.contains(&key) {
-            continue;
-        }
-        dead.push(key);
-        named = Some(match named {
-            None => one,
-            Some(before) => Named {
-                key: format!("{} + {}", before.key, one.key),
-                about: before.about,
-                fault: before.fault.and(&one.fault),
-            },
-        });
+        places.extend(c.faults.iter().position(|f| f == found).filter(|at| !places.contains(at)));
     }
-    let Some(named) = named else {
+    let all: Vec<&Named> = places.iter().filter_map(|at| c.faults.get(*at)).collect();
+    let Some((first, more)) = all.split_first() else {
         return Err(no_such(loaded, &c, ""));
     };
+    let dead = all.iter().map(|f| label::fault(&c, f)).collect();
+    let fault = more.iter().fold(first.fault.clone(), |both, one| both.and(&one.fault));
+    let named = Named { key: String::new(), about: first.about, fault };
     let answer = engine::answer(&c.problem, &named.fault, limit, to_break(&c));
     let way = chosen(&c, &named, &answer, asked.goal, limit);
     let gone = gone(&c, &answer, &way);
@@ -173,23 +168,9 @@ fn round(loaded: &Loaded, mut c: Compiled, asked: &Asked, limit: Limit) -> Resul
         card: None,
         dead,
     };
-    let several = it.dead.len() > 1;
-    let fault = c.faults.len();
-    let title = several.then(|| it.dead.clone());
-    c.faults.push(named);
-    let hazards = checked::hazards(&c);
-    let told = cards::write::Told {
-        compiled: &c,
-        answers: &[(fault, as_asked(answer, way, asked.goal))],
-        hazards: crate::cards::lines(&hazards),
-        date: String::new(),
-        lang: "en".to_owned(),
-    };
+    let told = cards::write::Told { compiled: &c, answers: &[], date: String::new(), lang: "en".to_owned() };
     // The card itself, then the one that it sends the reader to when there is still nothing.
-    let mut cards = cards::write::deck(&told).cards;
-    if let (Some(keys), Some(first)) = (title, cards.first_mut()) {
-        first.title = cards::Line::text(format!("Dead together: {}", keys.join(" and ")));
-    }
+    let cards = cards::write::together(&told, &places, &as_asked(answer, way, asked.goal));
     let text: Vec<String> = cards.iter().map(cards::text::card).collect();
     let card = (!text.is_empty()).then(|| text.join("\n"));
     Ok(view::Round { card, ..it })

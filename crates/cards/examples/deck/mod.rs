@@ -77,6 +77,7 @@ pub(crate) fn bare(number: u32, title: Vec<Run>, word: MouthWord, heard: &str) -
         mouth: Mouth { word, heard: Line::text(heard) },
         looks: vec![],
         carry_on: vec![],
+        before: vec![],
         steps: vec![],
         picture: None,
         different: vec![],

@@ -29,6 +29,8 @@ pub struct Card {
     pub looks: Vec<Look>,
     /// Answers that need no re-plugging. The ones with `first` stand before the steps, the others after them.
     pub carry_on: Vec<CarryOn>,
+    /// What must be known before the first step: "If you did card 1, undo its steps first."
+    pub before: Vec<Line>,
     /// The steps, the most important part first, numbered from 1.
     pub steps: Vec<Step>,
     /// What changes, drawn.
@@ -222,10 +224,11 @@ impl Foot {
 }
 
 impl Card {
-    /// Distinct cautions of the steps, in step order: said once above the steps, and again at their step.
+    /// Cautions of later steps, each once: said above the steps, and again at their step. What belongs to the first step
+    /// stands at the top anyway.
     pub fn cautions(&self) -> Vec<&Line> {
         let mut out: Vec<&Line> = Vec::new();
-        for caution in self.steps.iter().filter_map(|step| step.caution.as_ref()) {
+        for caution in self.steps.iter().skip(1).filter_map(|step| step.caution.as_ref()) {
             if !out.contains(&caution) {
                 out.push(caution);
             }

@@ -67,10 +67,13 @@ fn single(card: &Card, block: Block) -> Markup {
         Block::CarryFirst(i) => html! { @if let Some(c) = card.carry_on.get(i) { (carry_on(c, "")) } },
         Block::CarryLater(i) => html! { @if let Some(c) = card.carry_on.get(i) { (carry_on(c, "Or: ")) } },
         Block::NoWay => no_way(card),
+        Block::Before => html! { div.say { @for words in &card.before { p { (line(&words.stopped())) } } } },
         Block::Step(_) => html! {},
         Block::Picture => picture(card),
         Block::Note(list) => html! {
-            @if let Some((label, lines)) = crate::text::after_picture(card).get(list) { (note(label, lines)) }
+            @if let Some((label, lines)) = crate::text::after_picture(card).get(list) {
+                @if *label == crate::text::DEEPER { (super::list::folded(label, lines)) } @else { (note(label, lines)) }
+            }
         },
         Block::Still => html! {
             @if let Next::Words(words) = &card.still_nothing {
@@ -113,9 +116,7 @@ fn looks(card: &Card) -> Markup {
             h3 { "Look first." } " Tick what it was."
             ul role="list" {
                 @for look in &card.looks {
-                    li.box {
-                        (line(&look.words))
-                    }
+                    li.box { span { (line(&look.words)) } }
                 }
             }
         }

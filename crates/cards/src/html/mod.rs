@@ -5,12 +5,11 @@
 mod card;
 mod fonts;
 mod line;
+mod list;
 
-use maud::{DOCTYPE, Markup, PreEscaped, html};
+use maud::{DOCTYPE, PreEscaped, html};
 
-use crate::card::Card;
-use crate::deck::{Deck, Rank, SilentRow};
-use line::line;
+use crate::deck::Deck;
 
 const STYLE: &str = include_str!("style.css");
 
@@ -32,7 +31,7 @@ pub fn page(deck: &Deck) -> String {
                     p { (deck.rig) br; (deck.foot.said()) }
                 }
                 main {
-                    (list(deck))
+                    (list::list(deck))
                     div.deck {
                         @for (place, one) in deck.cards.iter().enumerate() { (card::card(one, place)) }
                     }
@@ -41,77 +40,4 @@ pub fn page(deck: &Deck) -> String {
         }
     }
     .into_string()
-}
-
-/// What stands before the cards: hazards, the stop box, and what leads to each card.
-fn list(deck: &Deck) -> Markup {
-    html! {
-        div.list {
-            h1 { (deck.rig) ": cards" }
-            @for hazard in &deck.hazards {
-                section.stop aria-label="Stop" { h2 { "Stop" } p { (line(&hazard.stopped())) } }
-            }
-            section.stop aria-labelledby="tingle" {
-                h2 #tingle { "Tingle, smoke, burnt smell: stop" }
-                @for words in &deck.tingle { p { (line(&words.stopped())) " " } }
-            }
-            @if !deck.silent.is_empty() {
-                nav aria-labelledby="silent" {
-                    h2 #silent { "What went silent?" }
-                    table.silent {
-                        colgroup { col.c1; col.c2; col.c3; }
-                        thead.vh { tr { th scope="col" { "Silent" } th scope="col" { "Look first" } th scope="col" { "Card" } } }
-                        tbody { @for row in &deck.silent { (silent_row(row)) } }
-                    }
-                }
-            }
-            nav aria-labelledby="dead" {
-                h2 #dead { "What looks dead?" }
-                @if deck.silent.is_empty() { span #silent {} }
-                @for rank in Rank::ALL {
-                    @let cards: Vec<&Card> = deck.cards.iter().filter(|c| c.rank == rank).collect();
-                    @if !cards.is_empty() {
-                        div.few[cards.len() < 14] {
-                            h3 { (rank.words()) }
-                            table.dead {
-                                colgroup { col.c1; col.c2; col.c3; }
-                                thead.vh { tr { th scope="col" { "What died" } th scope="col" { "Mouth line" } th scope="col" { "Card" } } }
-                                tbody { @for one in cards { (dead_row(one)) } }
-                            }
-                        }
-                    }
-                }
-            }
-            p.last { "Nothing helps? " (line(&deck.last_resort.stopped())) }
-            p.onpaper { (deck.foot.said()) }
-        }
-    }
-}
-
-fn silent_row(row: &SilentRow) -> Markup {
-    html! {
-        tr {
-            th scope="row" {
-                span.what { (row.name) }
-                @if !row.note.is_empty() { (line(&row.note.stopped())) " " }
-                span.mouthword { (row.mouth.words()) "." }
-            }
-            td.look { @for look in &row.looks { div.box { (line(look)) } } }
-            td.cards { @for number in &row.cards { (card_link(*number)) " " } }
-        }
-    }
-}
-
-fn dead_row(card: &Card) -> Markup {
-    html! {
-        tr {
-            th scope="row" { (line(&card.title)) }
-            td { span.mouthword { (card.mouth.word.words()) "." } }
-            td.cards { (card_link(card.number)) }
-        }
-    }
-}
-
-fn card_link(number: u32) -> Markup {
-    html! { a href={ "#card-" (number) } { span.vh { "Card " } (number) } }
 }

@@ -61,6 +61,11 @@ impl<'a> Book<'a> {
         })
     }
 
+    /// What an output gives: `mic`, `line`.
+    pub(super) fn class_of(self, from: SocketId) -> Option<String> {
+        Some(self.socket(from)?.output()?.class.to_string())
+    }
+
     pub(super) fn is_mains(self, s: SocketId) -> bool {
         self.socket(s).is_some_and(|s| s.classes().contains(&&Class::Mains))
     }

@@ -19,7 +19,9 @@ pub fn is_taped(c: &Compiled, lead: LeadId) -> bool {
     let Some(lead) = c.rig.leads.get(lead.ix()) else { return false };
     let said = type_words(&lead.name);
     let its_type = |name: &String| type_words(name) == said;
-    lead.owned.value <= 1 && !its_type(&lead.kind.name) && !lead.kind.also.iter().any(its_type)
+    // A type is told with its length; "GUITAR LEAD" alone is a name even where it is another word for a type.
+    let told = lead.kind.adapter || lead.name.contains(|c: char| c.is_ascii_digit());
+    lead.owned.value <= 1 && !(told && (its_type(&lead.kind.name) || lead.kind.also.iter().any(its_type)))
 }
 
 /// The words of a lead's type: without its length and without "lead" or "cable".

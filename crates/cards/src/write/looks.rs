@@ -2,19 +2,33 @@
 
 use std::cmp::Reverse;
 
+use check::Judge;
 use check::compile::{About, Named};
-use check::fault::Loss;
-use check::ids::{GearId, SocketId};
+use check::fault::{Fault, Loss};
+use check::ids::{GearId, PartId, SocketId};
+use check::plan::Plan;
 use model::Lost;
 
 use super::book::Book;
 use super::say;
 use crate::card::Look;
-use crate::line::{Line, printed};
+use crate::line::{Line, printed, text};
 use crate::words;
 
 /// At most 4 looks of at most 10 s together, the likeliest first.
-pub(super) fn looks(book: Book<'_>, faults: &[&Named]) -> Vec<Look> {
+///
+/// A look at a neighbour is offered only where its wrong setting would silence what is silent and nothing else: a strip's lamp says
+/// nothing about a piano that is dark alone.
+pub(super) fn looks(book: Book<'_>, faults: &[&Named], silent: &[Vec<PartId>]) -> Vec<Look> {
+    let alone = alone(faults);
+    let all = chosen(book, faults, silent).into_iter();
+    all.filter_map(|(g, l)| Some((g, book.c.rig.gear.get(g)?.body.looks.get(l)?)))
+        .map(|(g, look)| Look { words: ask(book, look, GearId::at(g), alone), seconds: takes(look) })
+        .collect()
+}
+
+/// Which looks: the piece and the place among its looks.
+pub(super) fn chosen(book: Book<'_>, faults: &[&Named], silent: &[Vec<PartId>]) -> Vec<(usize, usize)> {
     let mut found: Vec<(u8, Reverse<i32>, usize, usize)> = Vec::new();
     for (g, place) in neighbours(book, faults) {
         let Some(gear) = book.gear(g) else { continue };
@@ -24,8 +38,8 @@ pub(super) fn looks(book: Book<'_>, faults: &[&Named]) -> Vec<Look> {
             let Some(class) = (match (place, told, explains) {
                 (0, true, _) => Some(0),
                 (0, false, true) => Some(1),
-                (2, ..) => Some(2),
-                (1, _, true) => Some(3),
+                (2, ..) if silent.iter().any(|s| silences(book, g, look, s)) => Some(2),
+                (1, _, true) if silent.iter().any(|s| silences(book, g, look, s)) => Some(3),
                 _ => None,
             }) else {
                 continue;
@@ -35,18 +49,19 @@ pub(super) fn looks(book: Book<'_>, faults: &[&Named]) -> Vec<Look> {
         }
     }
     found.sort_unstable();
-    let mut out: Vec<Look> = Vec::new();
+    let mut out: Vec<(usize, usize)> = Vec::new();
+    let mut asked: Vec<&str> = Vec::new();
     let mut spent = 0_u32;
     for (_, _, g, l) in found {
         let Some(look) = book.c.rig.gear.get(g).and_then(|g| g.body.looks.get(l)) else { continue };
-        let seconds = say::whole(physics::whole::ceil_i32(look.seconds.value).unwrap_or(i32::MAX));
-        let words = ask(&look.ask);
-        let told = out.iter().any(|o| o.words == words);
-        if told || words.is_empty() || spent.saturating_add(seconds) > words::LOOK_SECONDS {
+        let ask = look.ask.trim();
+        let seconds = spent.saturating_add(takes(look));
+        if asked.contains(&ask) || ask.is_empty() || seconds > words::LOOK_SECONDS {
             continue;
         }
-        spent += seconds;
-        out.push(Look { words, seconds });
+        asked.push(ask);
+        spent = seconds;
+        out.push((g, l));
         if out.len() == words::LOOKS {
             break;
         }
@@ -54,9 +69,75 @@ pub(super) fn looks(book: Book<'_>, faults: &[&Named]) -> Vec<Look> {
     out
 }
 
-/// The owner's question, as plain words where it may stand as such.
-fn ask(words: &str) -> Line {
-    if say::fits(words, words::LOOK_WORDS) { Line::text(words.trim()) } else { printed_line(words) }
+fn takes(look: &model::Look) -> u32 {
+    say::whole(physics::whole::ceil_i32(look.seconds.value).unwrap_or(i32::MAX))
+}
+
+/// The piece that the card is about, when it is about one.
+fn alone(faults: &[&Named]) -> Option<usize> {
+    let about = |f: &&Named| if let About::Mode { gear, .. } = f.about { Some(gear) } else { None };
+    let first = faults.first().and_then(about)?;
+    faults.iter().all(|f| about(f) == Some(first)).then_some(first)
+}
+
+/// The owner's question, as plain words where it may stand as such. The piece to look at is named, unless it is the one
+/// the card is about: "`LEFT SPEAKER` lamp dark?"
+fn ask(book: Book<'_>, look: &model::Look, g: GearId, alone: Option<usize>) -> Line {
+    let said = look.ask.trim();
+    if !say::fits(said, words::LOOK_WORDS) {
+        return printed_line(said);
+    }
+    if alone == Some(g.ix()) {
+        return Line::text(said);
+    }
+    let name = book.gear(g).map(|g| g.name.to_lowercase()).unwrap_or_default();
+    let named = |word: &str| name.split_whitespace().any(|w| w.trim_end_matches('s') == word.to_lowercase());
+    let mut rest = said;
+    while let Some((_, more)) = rest.split_once(' ').filter(|(first, _)| named(first)) {
+        rest = more;
+    }
+    if rest.split_whitespace().any(named) {
+        return Line::text(said);
+    }
+    // What is printed on the gear, such as MUTE, keeps its capitals.
+    let rest =
+        if rest.chars().nth(1).is_some_and(char::is_lowercase) { say::small(rest) } else { rest.to_owned() };
+    let line = Line::from([book.name(g), text(rest)]);
+    if words::count(&line) <= words::LOOK_WORDS { line } else { Line::text(said) }
+}
+
+/// Does the wrong setting silence this, and nothing else?
+fn silences(book: Book<'_>, g: GearId, look: &model::Look, silent: &[PartId]) -> bool {
+    let lost: Vec<Loss> = look.takes.iter().filter_map(|t| loss(book, g, t)).collect();
+    if lost.is_empty() {
+        return false;
+    }
+    let fault = Fault::of(lost);
+    let mut judge = Judge::new(&book.c.problem, &fault);
+    let _broken = judge.look(&Plan::default());
+    let counted = book.c.problem.counted.iter().copied();
+    let gone: Vec<PartId> = counted.filter(|p| judge.speakers_of(*p).is_empty()).collect();
+    // Whether a monitor is silent too is not noticed at once, so for an audience it need not be.
+    let out = |parts: &[PartId]| parts.iter().copied().filter(|p| book.for_audience(*p)).collect::<Vec<_>>();
+    let (all_gone, all_silent) = (out(&gone), out(silent));
+    let same = if all_silent.is_empty() { gone == silent } else { all_gone == all_silent };
+    same && gone.iter().all(|p| silent.contains(p))
+}
+
+/// What a setting takes, in the problem.
+fn loss(book: Book<'_>, g: GearId, lost: &Lost) -> Option<Loss> {
+    let body = &book.gear(g)?.body;
+    Some(match lost {
+        Lost::All => Loss::Gear(g),
+        Lost::Sounding => Loss::Sound(g),
+        Lost::Making => Loss::Make(g),
+        Lost::Supply => Loss::Supply(g),
+        Lost::Route(name) => Loss::Route(book.c.route_id(g.ix(), body.route(name)?)),
+        Lost::Socket(name) => {
+            let socket = body.socket(name)?;
+            Loss::Socket(book.c.socket_id(model::SocketRef { gear: model::GearId(g.ix()), socket }))
+        }
+    })
 }
 
 fn printed_line(words: &str) -> Line {

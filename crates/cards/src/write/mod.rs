@@ -4,16 +4,22 @@
 //! only finds words for it. The owner's own words (taped names, modes, looks, cautions) are kept where the word rules
 //! of [`crate::words`] allow, and else stand as labels, so no name an owner chooses can spoil a card.
 
+mod back;
 mod book;
 mod cautions;
 mod deck;
 mod different;
+mod fill;
+mod foot;
 mod group;
+mod hazard;
 mod leads;
 mod looks;
 mod mouth;
+mod next;
 mod notes;
 mod picture;
+mod rows;
 mod say;
 mod signs;
 mod steps;
@@ -23,9 +29,9 @@ use check::compile::Compiled;
 use engine::Answer;
 
 use crate::card::Card;
-use crate::line::Line;
 
-pub use deck::deck;
+pub use deck::{deck, together};
+pub use hazard::hazards;
 pub use leads::{is_taped, tape_of};
 
 /// What a deck is made of.
@@ -35,8 +41,6 @@ pub struct Told<'a> {
     pub compiled: &'a Compiled,
     /// Answers, each with the place of its fault in [`Compiled::faults`]. Others than those there are left out.
     pub answers: &'a [(usize, Answer)],
-    /// Hazards in the rig as it stands, said before anything else.
-    pub hazards: Vec<Line>,
     /// The date as text.
     pub date: String,
     /// Language tag: "en".
@@ -47,7 +51,6 @@ pub struct Told<'a> {
 ///
 /// `None` when nothing that counts goes silent, or the answer's fault is not in the rig.
 pub fn card(told: &Told<'_>, fault: usize) -> Option<Card> {
-    let one: Vec<(usize, Answer)> = told.answers.iter().filter(|(f, _)| *f == fault).cloned().collect();
-    let alone = Told { answers: &one, ..told.clone() };
-    deck(&alone).cards.into_iter().next()
+    let (_, answer) = told.answers.iter().find(|(f, _)| *f == fault)?;
+    together(told, &[fault], answer).into_iter().next()
 }

@@ -1,4 +1,4 @@
-//! What stands under the steps: the break, the way back, guesses, what would be a way, who may do it.
+//! What stands under the steps: the break, guesses, what would be a way, who may do it.
 
 use check::Judge;
 use check::compile::{About, Named};
@@ -9,11 +9,11 @@ use engine::{Answer, Do, Proved, Way};
 use model::Rank;
 
 use super::book::Book;
-use super::group::waits;
+use super::group::{Group, waits};
 use super::mouth::is_voice;
 use super::say::{capital, chunks, is, list, owner};
-use crate::card::{CarryOn, CarryOnKind, Proof, Step, Who};
-use crate::line::{Line, Run, tape, text};
+use crate::card::{CarryOn, CarryOnKind, Proof, Who};
+use crate::line::{Line, Run, printed, tape, text};
 
 /// Most guesses on a card.
 const GUESSES: usize = 4;
@@ -67,26 +67,6 @@ fn links(book: Book<'_>, plan: &Plan, done: &Plan) -> Vec<Line> {
         .collect()
 }
 
-/// The way back. What was mended, or stands in for a dead lead, stays as it is.
-pub(super) fn put_back(named: &Named, way: &Way, steps: &[Step]) -> Vec<Line> {
-    if steps.is_empty()
-        || way.order.steps.iter().all(|s| matches!(s.does, Do::Mend { .. } | Do::Start { .. }))
-    {
-        return Vec::new();
-    }
-    if let About::Lead { .. } = named.about
-        && way.cover.plan.places.is_empty()
-    {
-        return vec![Line::text("Leave it. Mark the dead lead.")];
-    }
-    let loud = way.order.steps.iter().any(|s| matches!(s.does, Do::Quieten(_)));
-    let after = if loud { ", speakers at 0 first." } else { "." };
-    match steps {
-        [_] => vec![Line::text(format!("Undo step 1{after}"))],
-        _ => vec![Line::text(format!("Steps {} to 1{after}", steps.len()))],
-    }
-}
-
 /// When there is nothing more to try.
 pub(super) fn last_words(book: Book<'_>) -> Line {
     let rig = &book.c.rig;
@@ -110,27 +90,40 @@ pub(super) fn proof(answer: &Answer, way: &Way) -> Option<Proof> {
 }
 
 /// The nearest thing that would be a way: a second one of what died, where that is a small thing to carry.
-pub(super) fn would_do(book: Book<'_>, named: &Named) -> Vec<Line> {
+pub(super) fn would_do(book: Book<'_>, group: &Group<'_>) -> Vec<Line> {
+    let mut out: Vec<Line> = Vec::new();
+    for line in group.faults().into_iter().flat_map(|named| second_one(book, named)) {
+        if !out.contains(&line) {
+            out.push(line);
+        }
+    }
+    out
+}
+
+fn second_one(book: Book<'_>, named: &Named) -> Option<Line> {
     match named.about {
         About::Lead { link, piece } => {
-            let lead = book.c.problem.spec.patch.get(link).and_then(|l| l.via.get(piece));
-            lead.map(|l| [text("A spare"), book.lead(*l), text("would be one.")].into()).into_iter().collect()
+            let lead = *book.c.problem.spec.patch.get(link)?.via.get(piece)?;
+            let kind = book.c.rig.leads.get(lead.ix())?;
+            let metres = physics::whole::ceil_i32(kind.length.value).unwrap_or(0);
+            let name = if kind.kind.adapter {
+                kind.kind.name.clone()
+            } else {
+                format!("{} {metres} m", kind.kind.name)
+            };
+            Some([text("A spare"), printed(name), text("would be one.")].into())
         }
         About::Mode { gear, .. } => {
-            let Some(piece) = book.c.rig.gear.get(gear) else { return Vec::new() };
+            let piece = book.c.rig.gear.get(gear)?;
             let supply = !piece.body.sockets.is_empty()
                 && piece.body.sockets.iter().all(model::Socket::is_supply)
                 && !piece.body.live;
             let microphone = piece.kind.as_deref().is_some_and(|k| k.contains("microphone"));
             let whole = named.fault.lost.iter().any(|l| matches!(l, Loss::Gear(_) | Loss::Make(_)));
-            match &piece.kind {
-                Some(kind) if (supply || microphone) && whole => {
-                    vec![[text("A second"), owner(kind, 6), text("would be one.")].into()]
-                }
-                _ => Vec::new(),
-            }
+            let kind = piece.kind.as_ref().filter(|_| (supply || microphone) && whole)?;
+            Some([text("A second"), owner(kind, 6), text("would be one.")].into())
         }
-        About::Spare { .. } => Vec::new(),
+        About::Spare { .. } => None,
     }
 }
 

@@ -6,7 +6,7 @@ use check::plan::{End as PlanEnd, Plan};
 use check::{Judge, Problem};
 
 use super::book::Book;
-use super::group::is_whole;
+use super::group::{Group, is_whole};
 use crate::line::Line;
 use crate::picture::{End, Lead, LeadKind, LeadState, Picture, Piece, Role};
 
@@ -16,7 +16,7 @@ const PIECES: usize = 8;
 /// The picture of a plan; `None` when nothing is moved. `makes` says which step makes which new link.
 pub(super) fn picture(
     book: Book<'_>,
-    named: &Named,
+    group: &Group<'_>,
     plan: &Plan,
     judge: &Judge<'_>,
     makes: &[(SocketId, SocketId, u32)],
@@ -25,21 +25,23 @@ pub(super) fn picture(
     if plan.new.is_empty() && plan.pulls.is_empty() && plan.places.is_empty() {
         return None;
     }
-    let dead_link = match named.about {
-        About::Lead { link, .. } => Some(link),
-        About::Mode { .. } | About::Spare { .. } => None,
-    };
-    let dead_gear = match named.about {
-        About::Mode { gear, .. } => Some(GearId::at(gear)),
-        About::Lead { .. } | About::Spare { .. } => None,
-    };
-    let chosen = pieces(book, plan, dead_gear, dead_link);
+    let faults = group.faults();
+    let dead_links: Vec<usize> = faults
+        .iter()
+        .filter_map(|f| if let About::Lead { link, .. } = f.about { Some(link) } else { None })
+        .collect();
+    let dead_gear: Vec<GearId> = faults
+        .iter()
+        .filter_map(|f| if let About::Mode { gear, .. } = f.about { Some(GearId::at(gear)) } else { None })
+        .collect();
+    let wholly = |g: GearId| faults.iter().any(|f| is_gear(f, g) && is_whole(f));
+    let chosen = pieces(book, plan, &dead_gear, &dead_links, &wholly);
     let mut it = Picture::default();
     for g in &chosen {
         it.pieces.push(Piece {
             name: book.gear(*g).map_or_else(|| "?".into(), |g| g.name.clone()),
             role: role(book, *g, judge),
-            dead: dead_gear == Some(*g) && is_whole(named),
+            dead: wholly(*g),
             house: book.gear(*g).is_some_and(|g| matches!(g.owner, model::Owner::House { .. })),
         });
     }
@@ -50,7 +52,7 @@ pub(super) fn picture(
     for (i, link) in problem.spec.patch.iter().enumerate() {
         let l = LinkId::at(i);
         let out = plan.pulls(l, PlanEnd::From) || plan.pulls(l, PlanEnd::To) || taken_over(problem, plan, l);
-        let dead = dead_link == Some(i);
+        let dead = dead_links.contains(&i);
         if book.is_supply(link.from) && !out && !dead {
             continue;
         }
@@ -75,13 +77,23 @@ pub(super) fn picture(
     Some(it)
 }
 
+fn is_gear(named: &Named, g: GearId) -> bool {
+    matches!(named.about, About::Mode { gear, .. } if gear == g.ix())
+}
+
 /// Does a new link keep an end of this one?
 fn taken_over(problem: &Problem, plan: &Plan, l: LinkId) -> bool {
     plan.new.iter().any(|n| n.kept.and_then(|end| problem.kept_link(n.pair, end)) == Some(l))
 }
 
 /// Pieces touched first, then neighbours by sound, as long as there is room.
-fn pieces(book: Book<'_>, plan: &Plan, dead_gear: Option<GearId>, dead_link: Option<usize>) -> Vec<GearId> {
+fn pieces(
+    book: Book<'_>,
+    plan: &Plan,
+    dead_gear: &[GearId],
+    dead_links: &[usize],
+    wholly: &dyn Fn(GearId) -> bool,
+) -> Vec<GearId> {
     let problem = &book.c.problem;
     let mut out: Vec<GearId> = Vec::new();
     let mut add = |g: GearId| {
@@ -89,8 +101,8 @@ fn pieces(book: Book<'_>, plan: &Plan, dead_gear: Option<GearId>, dead_link: Opt
             out.push(g);
         }
     };
-    dead_gear.into_iter().for_each(&mut add);
-    if let Some(link) = dead_link.and_then(|l| problem.spec.patch.get(l)) {
+    dead_gear.iter().copied().for_each(&mut add);
+    for link in dead_links.iter().filter_map(|l| problem.spec.patch.get(*l)) {
         add(book.gear_of(link.from));
         add(book.gear_of(link.to));
     }
@@ -104,7 +116,8 @@ fn pieces(book: Book<'_>, plan: &Plan, dead_gear: Option<GearId>, dead_link: Opt
         add(book.gear_of(link.to));
     }
     plan.starts.iter().copied().for_each(&mut add);
-    let touched: Vec<GearId> = plan.places.iter().map(|(g, _)| *g).chain(dead_gear).collect();
+    let touched: Vec<GearId> =
+        plan.places.iter().map(|(g, _)| *g).chain(dead_gear.iter().copied().filter(|g| wholly(*g))).collect();
     for link in problem.spec.patch.iter().filter(|l| !book.is_supply(l.from)) {
         let (from, to) = (book.gear_of(link.from), book.gear_of(link.to));
         if touched.contains(&from) || touched.contains(&to) {

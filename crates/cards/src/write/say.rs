@@ -65,6 +65,12 @@ pub(super) fn capital(said: &str) -> String {
     chars.next().map(|c| c.to_uppercase().collect::<String>()).unwrap_or_default() + chars.as_str()
 }
 
+/// With a small first letter.
+pub(super) fn small(said: &str) -> String {
+    let mut chars = said.chars();
+    chars.next().map(|c| c.to_lowercase().collect::<String>()).unwrap_or_default() + chars.as_str()
+}
+
 /// Names in groups whose list ("a and b") has at most `most` words.
 pub(super) fn chunks(names: &[String], most: usize) -> Vec<Vec<String>> {
     let mut out: Vec<Vec<String>> = Vec::new();

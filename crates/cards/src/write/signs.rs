@@ -23,7 +23,7 @@ pub(super) fn sign(book: Book<'_>, judge: &Judge<'_>, does: &Do, gear: GearId, b
             Some(label) => Sign::See([printed(label), text("empty")].into()),
             None => Sign::See(Line::text("it free")),
         },
-        Do::Place { .. } => Sign::See(Line::text("it stand firm")),
+        Do::Place { .. } => Sign::See(Line::text("it in place")),
         Do::Mend { .. } | Do::Start { .. } => lamp(book, gear, "it start"),
         Do::Knob { knob, on } => match book.c.turn(*knob) {
             check::compile::Turn::Bank(..) => {

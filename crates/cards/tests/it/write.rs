@@ -1,7 +1,9 @@
 //! From a rig file to cards: every line keeps the word rules, whatever the owner's names are.
 #![expect(clippy::unwrap_used, reason = "helpers of tests, on rigs written here")]
 
-use cards::write::{Told, card, deck, is_taped, tape_of};
+use std::sync::OnceLock;
+
+use cards::write::{Told, card, deck, is_taped, tape_of, together};
 use cards::{CarryOnKind, Deck, MouthWord, text, words};
 use check::compile::{Compiled, compile};
 use check::pairs::NoMore;
@@ -24,7 +26,7 @@ fn answers(c: &Compiled) -> Vec<(usize, Answer)> {
 }
 
 fn told<'a>(c: &'a Compiled, answers: &'a [(usize, Answer)]) -> Told<'a> {
-    Told { compiled: c, answers, hazards: vec![], date: "14 June".into(), lang: "en".into() }
+    Told { compiled: c, answers, date: "14 June".into(), lang: "en".into() }
 }
 
 fn made(rig: &str) -> Deck {
@@ -231,8 +233,7 @@ fn nothing_silent_nothing_said() {
     let c = compiled(CORNER);
     let mut answers = answers(&c);
     answers.retain(|(_, a)| a.silent.is_empty());
-    let mut told = told(&c, &answers);
-    told.hazards = vec![cards::Line::from([text("Two plugs of one strip feed each other.")])];
+    let told = told(&c, &answers);
     let deck = deck(&told);
     assert_eq!(deck.cards, []);
     assert_eq!(words::check_deck(&deck), []);
@@ -249,8 +250,16 @@ fn two_cards_as_text() {
     insta::assert_snapshot!("voice_lead", find("XLR 6 m from VOICE MIC"));
 }
 
+/// A rig, and the answers of its faults by their places.
+type Answered = (Compiled, Vec<(usize, Answer)>);
+
 /// The demo rigs, judged with physics as the program does.
-fn demo_decks() -> Vec<(Compiled, Vec<(usize, Answer)>)> {
+fn demo_decks() -> &'static [Answered] {
+    static DECKS: OnceLock<Vec<Answered>> = OnceLock::new();
+    DECKS.get_or_init(answered)
+}
+
+fn answered() -> Vec<Answered> {
     let texts = [
         include_str!("../../../../examples/harbour-cafe/harbour-cafe.rig"),
         include_str!("../../../../examples/street-pitch/street-pitch.rig"),
@@ -270,7 +279,7 @@ fn demo_decks() -> Vec<(Compiled, Vec<(usize, Answer)>)> {
 #[test]
 fn every_line_of_the_demo_decks_keeps_the_word_rules() {
     for (c, answers) in demo_decks() {
-        let deck = deck(&told(&c, &answers));
+        let deck = deck(&told(c, answers));
         let wrong: Vec<String> = words::check_deck(&deck).iter().map(ToString::to_string).collect();
         assert_eq!(wrong, Vec::<String>::new(), "{}", c.rig.name);
     }
@@ -283,7 +292,7 @@ fn an_input_that_gets_another_kind_of_signal_has_its_switch_set() {
     let mut kept = 0;
     for (c, answers) in demo_decks() {
         let spec = &c.problem.spec;
-        for (fault, a) in &answers {
+        for (fault, a) in answers {
             for new in &a.now.cover.plan.new {
                 let pair = &c.problem.pairs.pairs[new.pair];
                 let to = c.rig.socket(c.socket(pair.to)).unwrap();
@@ -295,7 +304,7 @@ fn an_input_that_gets_another_kind_of_signal_has_its_switch_set() {
                     continue;
                 }
                 kept += usize::from(new.kept == Some(check::plan::End::To));
-                let one = card(&told(&c, &answers), *fault).unwrap();
+                let one = card(&told(c, answers), *fault).unwrap();
                 let input = format!("{} {}", c.name(spec.gear_of(pair.to)), to.name);
                 let says = one.steps.iter().any(|s| {
                     let words = s.words.plain().to_lowercase();
@@ -320,17 +329,17 @@ fn a_taped_lead_is_called_by_its_tape_in_steps_pictures_and_titles() {
     let mut told_of = 0;
     for (c, answers) in demo_decks() {
         let spec = &c.problem.spec;
-        for (fault, a) in &answers {
-            let Some(card) = card(&told(&c, &answers), *fault) else { continue };
+        for (fault, a) in answers {
+            let Some(card) = card(&told(c, answers), *fault) else { continue };
             let all = text::card(&card);
             if let check::compile::About::Lead { link, piece } = c.faults[*fault].about
-                && let Some(tape) = tape_of(&c, link).filter(|t| *t == spec.patch[link].via[piece])
+                && let Some(tape) = tape_of(c, link).filter(|t| *t == spec.patch[link].via[piece])
             {
                 assert!(card.title.plain().starts_with(c.lead_name(tape)), "{all}");
             }
             for act in &a.now.order.steps {
                 let engine::Do::Pull { link, from, .. } = act.does else { continue };
-                let Some(lead) = tape_of(&c, link.ix()) else { continue };
+                let Some(lead) = tape_of(c, link.ix()) else { continue };
                 let (tape, from) = (c.lead_name(lead), c.label(from));
                 told_of += 1;
                 let said = card.steps.iter().map(|s| s.words.plain()).any(|s| {
@@ -358,4 +367,116 @@ fn a_lead_of_several_has_no_tape() {
         .map(|l| c.lead_name(l))
         .collect();
     assert_eq!(taped, Vec::<&str>::new());
+}
+
+/// A next way that does nothing new would send a performer round in a ring.
+#[test]
+fn a_next_way_does_something_that_the_first_does_not() {
+    let mut nexts = 0;
+    for (c, answers) in demo_decks() {
+        let deck = deck(&told(c, answers));
+        for next in deck.cards.iter().filter(|c| c.next_of.is_some()) {
+            nexts += 1;
+            let first = deck.card(next.next_of.unwrap()).unwrap();
+            assert_eq!(first.still_nothing, cards::Next::Card(next.number));
+            let words = |card: &cards::Card| card.steps.iter().map(|s| s.words.plain()).collect::<Vec<_>>();
+            let done = words(first);
+            assert!(words(next).iter().any(|step| !done.contains(step)), "{}", text::card(next));
+            assert!(first.steps.is_empty() || next.before.iter().any(|l| l.plain().contains("undo")));
+        }
+        let listed = text::deck(&deck);
+        let list = &listed[..listed.find("CARD 1\n").unwrap()];
+        assert!(!list.contains("next way"), "{list}");
+    }
+    assert!(nexts > 5, "{nexts}");
+}
+
+#[test]
+fn pieces_that_look_and_are_treated_alike_share_a_card_with_all_their_names() {
+    let (c, answers) = &demo_decks()[0];
+    let deck = deck(&told(c, answers));
+    let titles: Vec<String> = deck.cards.iter().map(|c| c.title.plain()).collect();
+    assert!(titles.contains(&"PIANO or PIANO SUPPLY is dead".to_owned()), "{titles:#?}");
+    // No two cards of the list have the same steps and the same looks.
+    for (i, a) in deck.cards.iter().enumerate().filter(|(_, c)| c.next_of.is_none() && !c.looks.is_empty()) {
+        for b in deck.cards.iter().skip(i + 1).filter(|c| c.next_of.is_none()) {
+            let same = (&a.steps, &a.looks, &a.mouth) == (&b.steps, &b.looks, &b.mouth);
+            assert!(!same, "{} and {}", a.title, b.title);
+        }
+    }
+}
+
+#[test]
+fn two_things_dead_together_are_both_drawn_and_both_looked_at() {
+    let (c, answers) = &demo_decks()[0];
+    let place = |key: &str| c.faults.iter().position(|f| f.key == key).unwrap();
+    let both = [place("VOCAL MIC: dead"), place("LEFT SPEAKER: supply")];
+    let fault = c.faults[both[0]].fault.and(&c.faults[both[1]].fault);
+    let answer = answer(&c.problem, &fault, LIMIT, 1200);
+    let all = together(&told(c, answers), &both, &answer);
+    let card = &all[0];
+    assert_eq!(card.title.plain(), "VOCAL MIC and LEFT SPEAKER are dead together");
+    let drawn = card.picture.as_ref().unwrap();
+    let dead: Vec<&str> = drawn.pieces.iter().filter(|p| p.dead).map(|p| p.name.as_str()).collect();
+    assert_eq!(dead, ["VOCAL MIC", "LEFT SPEAKER"]);
+    let looks: Vec<String> = card.looks.iter().map(|l| l.words.plain()).collect();
+    assert!(looks.iter().any(|l| l.starts_with("LEFT SPEAKER")), "{looks:?}");
+    assert_eq!(together(&told(c, answers), &[], &answer), []);
+}
+
+/// Said once above the steps and once at the first step that needs it: a caution read everywhere is read nowhere.
+#[test]
+fn no_caution_stands_at_two_steps() {
+    for (c, answers) in demo_decks() {
+        for card in deck(&told(c, answers)).cards {
+            let at_steps: Vec<String> =
+                card.steps.iter().filter_map(|s| s.caution.as_ref()).map(cards::Line::plain).collect();
+            for (i, one) in at_steps.iter().enumerate() {
+                let again = at_steps.iter().skip(i + 1).any(|other| one.contains(other.as_str()));
+                assert!(!again, "{}", text::card(&card));
+            }
+            let top = card.cautions();
+            assert!(top.iter().all(|line| at_steps.contains(&line.plain())));
+        }
+    }
+}
+
+#[test]
+fn at_most_three_differences_are_read_at_once() {
+    let mut more = 0;
+    for (c, answers) in demo_decks() {
+        let deck = deck(&told(c, answers));
+        assert!(deck.cards.iter().all(|c| c.different.len() <= 3));
+        more += deck.cards.iter().filter(|c| !c.also_different.is_empty()).count();
+    }
+    assert!(more > 0, "nothing was left for later: the test tests nothing");
+}
+
+#[test]
+fn every_card_is_reached_from_what_went_silent() {
+    for (c, answers) in demo_decks() {
+        let deck = deck(&told(c, answers));
+        for card in deck.cards.iter().filter(|c| c.next_of.is_none()) {
+            assert!(deck.silent.iter().any(|row| row.cards.contains(&card.number)), "{}", card.title);
+        }
+        let one_side = deck.silent.iter().find(|r| r.name == "one side");
+        for card in one_side.iter().flat_map(|r| &r.cards).filter_map(|n| deck.card(*n)) {
+            assert!(card.mouth.word != MouthWord::Talk, "{}", card.title);
+        }
+    }
+}
+
+#[test]
+fn a_rig_with_a_hazard_gets_no_card() {
+    let (rig, _) = model::text::read(&CORNER.replace("must 2: keys", "never: keys for audience"));
+    let c = check::judge_rig(&rig).unwrap();
+    let answers = answers(&c);
+    let deck = deck(&told(&c, &answers));
+    assert_eq!((deck.cards.len(), deck.silent.len()), (0, 0));
+    let hazard = &deck.hazards[0];
+    assert_eq!(hazard.what.plain(), "Keys would reach the audience. PIANO to MIXER 3 to SPEAKER.");
+    assert!(hazard.cure.plain().contains("Turn it off on the way."), "{}", hazard.cure);
+    assert_eq!(words::check_deck(&deck), []);
+    assert!(text::deck(&deck).contains("No cards until this is dealt with."));
+    assert_eq!(card(&told(&c, &answers), answers[0].0), None);
 }

@@ -28,6 +28,9 @@ fn text(it: &Cards, out: &mut Out) {
     out.remarks(&it.hazards);
     out.problems(&it.problems);
     match &it.written {
+        Some(place) if !it.hazards.is_empty() => out.line(format_args!(
+            "No cards until this is dealt with: {place} says only stop, and what to do. Then make them again."
+        )),
         Some(place) => {
             out.line(format_args!("{} are in {place}", count(it.cards, "card", "cards")));
             out.line("Open it in any browser: it needs no network. Print it on A4 or Letter.");

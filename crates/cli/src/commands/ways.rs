@@ -32,6 +32,10 @@ pub(crate) fn run(
 
 fn text(it: &Ways, out: &mut Out) {
     out.remarks(&it.hazards);
+    if !it.hazards.is_empty() {
+        out.line("No ways round are offered until this is dealt with. Then ask again.");
+        return;
+    }
     if !it.problems.is_empty() {
         out.head("Wrong in the file, and left out of what follows");
         out.problems(&it.problems);

@@ -77,7 +77,16 @@ fn a_hazard_is_said_first_and_everywhere() {
     assert_snapshot!(first(&["ways", "never.rig"]), @r"exit 1: STOP: keys would reach the audience: PIANO > MIXER 3 > SPEAKER [must-not-hear]");
     assert_snapshot!(first(&["cards", "never.rig", "-o", "cards.html"]), @r"exit 1: STOP: keys would reach the audience: PIANO > MIXER 3 > SPEAKER [must-not-hear]");
     let page = std::fs::read_to_string(folder.0.join("cards.html")).unwrap();
-    assert!(page.contains("aria-label=\"Stop\""));
+    assert!(page.contains("aria-label=\"Stop\"") && page.contains("Turn it off on the way."));
+    // Nothing else is offered: no card, no way, whatever is asked.
+    assert!(!page.contains("<article") && !page.contains("class=\"step\""));
+    let ran = folder.run(&["cards", "never.rig", "-o", "cards.html"]);
+    assert!(ran.out.contains("No cards until this is dealt with"), "{}", ran.out);
+    let ran = folder.run(&["ways", "never.rig", "--dead", "MIXER"]);
+    assert_eq!(ran.code, 1);
+    assert!(ran.out.contains("No ways round are offered") && !ran.out.contains("CARD 1"), "{}", ran.out);
+    let ran = folder.run(&["ways", "never.rig", "--json"]);
+    assert!(ran.out.contains("\"faults\": []") && ran.out.contains("\"round\": null"), "{}", ran.out);
 }
 
 #[test]
@@ -102,9 +111,9 @@ fn what_to_do_when_one_thing_is_dead() {
     KEEP PLAYING.
     Keys are heard.
     Look first. Tick what it was.
-    [ ] MUTE 1 lit?
+    [ ] MIXER MUTE 1 lit?
     Take care: Channel down first: a plug pops.
-    1 TAKE SPARE MIC from the spare bag. PUT it at the singer. See it stand firm.
+    1 TAKE SPARE MIC from the spare bag. PUT it at the singer. See it in place.
     2 MOVE MIXER 1’s XLR 6 m: out of VOICE MIC, into SPARE MIC. SET the level of MIXER 1. Hear the voice.
       Take care: Channel down first: a plug pops.
     — All is back, about 60–110 s —
@@ -112,7 +121,7 @@ fn what_to_do_when_one_thing_is_dead() {
     - VOICE MIC is dead.
     - Out: the XLR 6 m, VOICE MIC to MIXER 1.
     - New, step 2: the XLR 6 m, SPARE MIC to MIXER 1.
-    Put back: Steps 2 to 1.
+    Put back: Once VOICE MIC works again: Undo steps 2 to 1, the last first.
     Still nothing: Nothing more to try here. Talk to them until the break.
     Haven’t got SPARE MIC? Nothing more to try here. Talk to them until the break.
     No quicker way with this gear.
@@ -134,23 +143,28 @@ fn two_things_dead_are_answered_together() {
     --- stdout
     Dead: VOICE MIC: dead and PIANO: dead
     CARD 1
-    Dead together: VOICE MIC: dead and PIANO: dead
+    VOICE MIC and PIANO are dead together
     TALK TO THEM.
     Nothing is heard, for about 60–110 s.
     Look first. Tick what it was.
-    [ ] MUTE 1 lit?
+    [ ] PIANO 12 V plug out?
+    [ ] PIANO SUPPLY plug half out?
+    [ ] MIXER MUTE 1 lit?
+    [ ] MIXER LEVEL 3/4 down?
     Take care: Channel down first: a plug pops.
-    1 TAKE SPARE MIC from the spare bag. PUT it at the singer. See it stand firm.
+    1 TAKE SPARE MIC from the spare bag. PUT it at the singer. See it in place.
     2 MOVE MIXER 1’s XLR 6 m: out of VOICE MIC, into SPARE MIC. SET the level of MIXER 1. Hear the voice.
       Take care: Channel down first: a plug pops.
     — Voice is back, about 60–110 s —
     — Keys are not back tonight —
     Picture: what changes.
     - VOICE MIC is dead.
+    - PIANO is dead.
     - Out: the XLR 6 m, VOICE MIC to MIXER 1.
     - New, step 2: the XLR 6 m, SPARE MIC to MIXER 1.
+    - Stays: the jack 3 m, PIANO L/MONO to MIXER 3.
     Different: No keys.
-    Put back: Steps 2 to 1.
+    Put back: Once all of it works again: Undo steps 2 to 1, the last first.
     Still nothing: Nothing more to try here. Talk to them until the break.
     Haven’t got SPARE MIC? Nothing more to try here. Talk to them until the break.
     No quicker way with this gear.
@@ -225,4 +239,18 @@ fn the_house_spelling_reads_back_without_a_problem() {
     folder.file("house.rig", first.out.as_bytes());
     let again = folder.run(&["read", "house.rig"]);
     assert_eq!((again.code, again.out), (0, first.out));
+}
+
+#[test]
+fn a_taped_lead_is_asked_for_by_its_tape() {
+    let folder = Folder::new("taped");
+    let rig = String::from_utf8_lossy(include_bytes!("../data/corner-bar.rig"))
+        .replace("lead XLR 6 m: own 3", "lead VOICE = XLR 6 m: own 1\nlead XLR 6 m: own 2")
+        .replace("VOICE MIC > XLR 6 m > MIXER 1", "VOICE MIC > VOICE > MIXER 1");
+    folder.file("taped.rig", rig.as_bytes());
+    let ran = folder.run(&["ways", "taped.rig", "--dead", "voice"]);
+    assert!(ran.out.contains("Dead: VOICE\n") && ran.out.contains("\nVOICE is broken\n"), "{}", ran.all());
+    assert!(ran.out.contains("PULL VOICE out of "), "{}", ran.out);
+    let all = folder.run(&["ways", "taped.rig"]).out;
+    assert!(all.contains("\nVOICE. ") && !all.contains("VOICE MIC OUT > MIXER 1"), "{all}");
 }

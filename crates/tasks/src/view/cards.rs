@@ -21,6 +21,6 @@ pub struct Cards {
     pub bytes: usize,
     /// What was not understood: no cards are made of half a rig.
     pub problems: Vec<Problem>,
-    /// Hazards in the rig as it normally stands; said first on the cards too.
+    /// Hazards in the rig as it normally stands. With any, the page says stop and has no cards.
     pub hazards: Vec<Remark>,
 }

@@ -15,7 +15,7 @@ pub struct Ways {
     pub rig: String,
     /// What was not understood: it is left out of every answer.
     pub problems: Vec<Problem>,
-    /// Hazards in the rig as it normally stands.
+    /// Hazards in the rig as it normally stands. With any, nothing else is answered until they are dealt with.
     pub hazards: Vec<Remark>,
     /// What was asked for.
     pub goal: GoalAsked,

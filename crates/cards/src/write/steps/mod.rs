@@ -34,7 +34,7 @@ pub(super) fn steps(
     mends: &[Mend],
     judge: &Judge<'_>,
     later: &[PartId],
-    dead: Option<GearId>,
+    dead: &[GearId],
 ) -> Shown {
     let acts = &way.order.steps;
     let mut it = Writer { book, judge, mends, shown: Shown::default(), said: Vec::new(), dead };
@@ -98,18 +98,17 @@ struct Writer<'a> {
     judge: &'a Judge<'a>,
     mends: &'a [Mend],
     shown: Shown,
-    said: Vec<Line>,
-    dead: Option<GearId>,
+    said: Vec<String>,
+    dead: &'a [GearId],
 }
 
 impl Writer<'_> {
     fn push(&mut self, act: &Act, runs: Vec<Run>, seconds: i32, back: &[PartId], caution: bool) {
         let number = u32::try_from(self.shown.steps.len() + 1).unwrap_or(u32::MAX);
         let mend = self.mend(&act.does);
-        // Said at the first step it belongs to: a caution read at every step is read at none.
-        let caution = cautions::caution(self.book, &act.does, mend, self.dead)
-            .filter(|line| caution && !self.said.contains(line));
-        self.said.extend(caution.clone());
+        let cautions =
+            if caution { cautions::caution(self.book, &act.does, mend, self.dead) } else { Vec::new() };
+        let caution = self.unsaid(cautions);
         self.shown.steps.push(Step {
             number,
             words: runs.into(),
@@ -120,6 +119,20 @@ impl Writer<'_> {
             new_lead: false,
             marks: Vec::new(),
         });
+    }
+
+    /// A caution is said at the first step it belongs to: read at every step it is read at none. One that says no more than
+    /// an earlier one is left out too.
+    fn unsaid(&mut self, cautions: Vec<Line>) -> Option<Line> {
+        let mut runs: Vec<Run> = Vec::new();
+        for line in cautions {
+            let plain = line.plain().to_lowercase();
+            if !self.said.iter().any(|said| said.contains(&plain)) {
+                self.said.push(plain);
+                runs.extend(line.stopped().0);
+            }
+        }
+        (!runs.is_empty()).then(|| runs.into())
     }
 
     /// The last step is felt rather than seen.
@@ -149,16 +162,13 @@ impl Writer<'_> {
         let book = self.book;
         let mut runs = words::moved(book, *from, &p);
         runs.extend(words::level(book, &act.does));
-        let caution_of_pull =
-            cautions::caution(book, &pull.does, None, self.dead).filter(|c| !self.said.contains(c));
         let back: Vec<PartId> = pull.back.iter().chain(&act.back).map(|(p, _)| *p).collect();
         let setting = switch::setting_seconds(book, &act.does);
         self.push(act, runs, pull.seconds.saturating_add(act.seconds) - setting, &back, true);
-        if let (Some(step), Some(caution)) = (self.shown.steps.last_mut(), caution_of_pull)
-            && step.caution.is_none()
-        {
-            self.said.push(caution.clone());
-            step.caution = Some(caution);
+        let of_pull = self.unsaid(cautions::caution(book, &pull.does, None, self.dead));
+        if let (Some(step), Some(more)) = (self.shown.steps.last_mut(), of_pull) {
+            let before = step.caution.take().map(|c| c.stopped().0).unwrap_or_default();
+            step.caution = Some(before.into_iter().chain(more.0).collect::<Vec<_>>().into());
         }
         self.makes(&act.does);
         self.set_kept_end(act, setting);
@@ -265,9 +275,11 @@ impl Writer<'_> {
         {
             last.marks = vec![Mark::AllBack { seconds: *seconds }];
         }
-        last.marks.extend(chunks(&audience, MARK).into_iter().map(|parts| Mark::NotTonight { parts }));
+        last.marks.extend(chunks(&audience, GONE).into_iter().map(|parts| Mark::NotTonight { parts }));
     }
 }
 
 /// Words for the names in a mark: "… are back, about 80 s to 4 min" has eight of its own.
 const MARK: usize = 4;
+/// Words for the names in "… are not back tonight", which has four of its own.
+const GONE: usize = 8;
