@@ -259,8 +259,7 @@ fn a_piece_and_a_lead_that_fit_nothing_change_nothing() {
     for seed in 0..300 {
         let json = random::problem(seed);
         let other = with_a_stranger(&json, &mut ChaCha8Rng::seed_from_u64(seed));
-        let (p, q) = [&json, &other].map(read).into();
-        let ((spec, fault), (spec_too, fault_too)) = (p, q);
+        let ((spec, fault), (spec_too, fault_too)) = (read(&json), read(&other));
         let (p, q) = (Problem::new(spec).unwrap(), Problem::new(spec_too).unwrap());
         assert_eq!(q.spec.gear.len(), p.spec.gear.len() + 1);
         for goal in [Goal::Must, Goal::Now, Goal::Full, Goal::Break] {

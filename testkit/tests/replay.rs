@@ -69,19 +69,26 @@ fn seconds_add_up(p: &Problem, way: &Way, whose: &str) {
     assert_eq!(steps.last().map_or(0, |s| s.until), sum, "{whose}: the last step ends with the sum");
 }
 
-/// Once the dead thing is repaired, the steps undone from the last to the first give the normal patch, safe at every step.
+/// Once the dead thing is repaired: loud pieces down, the steps undone from the last to the first, loud pieces up. That gives
+/// the normal patch, safe at every step, and all is heard again.
 fn walk_back(p: &Problem, mut replay: Replay<'_>, acts: &[Act], whose: &str) {
     replay.repair();
-    for act in undo(&p.spec, acts) {
+    let mut loud: Vec<_> =
+        acts.iter().filter_map(|act| if let Act::Quieten(g) = act { Some(*g) } else { None }).collect();
+    loud.sort_unstable();
+    loud.dedup();
+    let plain = |act: &Act| !matches!(act, Act::Quieten(_) | Act::BringUp(_));
+    let down = loud.iter().map(|g| Act::Quieten(*g));
+    let up = loud.iter().map(|g| Act::BringUp(*g));
+    for act in down.chain(undo(&p.spec, acts).into_iter().filter(plain)).chain(up) {
         let after = replay.act(&act).unwrap_or_else(|e| panic!("{whose}, way back: {e}, {act:?}\n{acts:#?}"));
         assert_eq!(after.danger, None, "{whose}, way back: after {act:?}");
+        assert_eq!(after.danger_if_up, None, "{whose}, way back: after {act:?}, all turned up");
     }
     replay.end().unwrap_or_else(|e| panic!("{whose}, way back: {e}"));
     assert!(replay.is_normal(), "{whose}, way back: all is as it was");
-    for g in replay.off() {
-        for act in switch_on(p, g) {
-            replay.act(&act).unwrap_or_else(|e| panic!("{whose}, switching on again: {e}"));
-        }
+    for act in replay.off().into_iter().flat_map(|g| switch_on(p, g)) {
+        replay.act(&act).unwrap_or_else(|e| panic!("{whose}, switching on again: {e}"));
     }
     assert_eq!(replay.look().carried, p.counted, "{whose}, way back: all is heard again");
 }

@@ -60,8 +60,6 @@ pub enum Act {
     },
     /// A piece is switched on.
     Start(GearId),
-    /// A piece is switched off.
-    Stop(GearId),
     /// A mend of the fault, by its number.
     Mend(usize),
     /// One plug of a new link comes out again.
@@ -82,7 +80,7 @@ pub enum Act {
     },
 }
 
-/// The way back: the last act undone first. A mend stays done.
+/// The way back: the last act undone first. What was mended or switched on stays so.
 pub fn undo(spec: &Spec, acts: &[Act]) -> Vec<Act> {
     let back = |act: &Act| {
         Some(match act {
@@ -93,9 +91,7 @@ pub fn undo(spec: &Spec, acts: &[Act]) -> Vec<Act> {
             Act::Plug { from, to, end, .. } => Act::Unplug { from: *from, to: *to, end: *end },
             Act::Place { gear, .. } => Act::Place { gear: *gear, to: spec.gear.get(gear.ix())?.place },
             Act::Knob { knob, on } => Act::Knob { knob: *knob, on: !on },
-            Act::Start(g) => Act::Stop(*g),
-            Act::Stop(g) => Act::Start(*g),
-            Act::Mend(_) | Act::Unplug { .. } => return None,
+            Act::Start(_) | Act::Mend(_) | Act::Unplug { .. } => return None,
         })
     };
     acts.iter().rev().filter_map(back).collect()

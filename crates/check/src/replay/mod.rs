@@ -279,10 +279,6 @@ impl<'p> Replay<'p> {
                 self.touch(*g)?;
                 self.started[g.ix()] = true;
             }
-            Act::Stop(g) => {
-                self.touch(*g)?;
-                self.started[g.ix()] = false;
-            }
             Act::Mend(m) => self.mend(*m)?,
         }
         let after = self.look();
