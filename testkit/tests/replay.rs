@@ -143,10 +143,14 @@ fn every_way_of_the_demo_rigs_can_be_walked_there_and_back() {
                 [("now", Some(&a.now)), ("full", a.full.as_ref()), ("break", a.in_break.as_ref())]
             {
                 if let Some(w) = w {
+                    let found = engine::cover(&c.problem, &f.fault, w.cover.goal, limit);
+                    assert_eq!(w.cover, found, "{}, {name}: not given up for its order", f.key);
                     walk(&c.problem, &f.fault, w, &format!("{}, {name}", f.key));
                 }
             }
             if let (Some(w), Some(worse)) = (&a.next, &worse) {
+                let found = engine::cover(&c.problem, worse, Goal::Now, limit);
+                assert_eq!(w.cover, found, "{}, still nothing: not given up for its order", f.key);
                 walk(&c.problem, worse, w, &format!("{}, still nothing", f.key));
                 next += 1;
             }
