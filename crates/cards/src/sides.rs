@@ -50,16 +50,35 @@ pub(crate) fn sides(card: &Card) -> Vec<Vec<Block>> {
         blocks(card).into_iter().map(|b| (b, height(card, b, &measure))).collect();
     let (mut last, pictures): (Vec<_>, Vec<_>) = blocks.iter().partition(|(b, _)| *b != Block::Picture);
     last.extend(pictures);
-    let (usual, saving) = (pack(&blocks), pack(&last));
+    let rooms = rooms(card, &measure);
+    let (usual, saving) = (pack(&blocks, rooms), pack(&last, rooms));
     if saving.len() < usual.len() { saving } else { usual }
 }
 
-fn pack(blocks: &[(Block, i32)]) -> Vec<Vec<Block>> {
+/// How tall a picture may be on the first side and on the others, in px.
+pub(crate) fn tallest(card: &Card) -> (i32, i32) {
+    rooms(card, &Measure::new())
+}
+
+/// Room on the first side and on each that follows: a long title takes more lines, and later ones say which side it is.
+fn rooms(card: &Card, measure: &Measure) -> (i32, i32) {
+    let bold = |line: Line| -> Line {
+        let as_bold = |run: Run| if let Run::Text(s) = run { Run::Printed(s) } else { run };
+        line.0.into_iter().map(as_bold).collect::<Vec<_>>().into()
+    };
+    let room = |title: Line| ROOM - 26 * (lines(&bold(title), 20, WIDE, measure) - 1);
+    let mut later = card.title.clone();
+    later.0.push(Run::Text(": 8 of 8".into()));
+    (room(card.title.clone()), room(later))
+}
+
+fn pack(blocks: &[(Block, i32)], (first, later): (i32, i32)) -> Vec<Vec<Block>> {
     let mut sides: Vec<Vec<Block>> = vec![Vec::new()];
     let (mut used, mut steps) = (0, 0);
     for (block, tall) in blocks {
         let is_step = matches!(block, Block::Step(_));
-        let full = used + tall > ROOM || (is_step && steps == STEPS);
+        let room = if sides.len() == 1 { first } else { later };
+        let full = used + tall > room || (is_step && steps == STEPS);
         if full && used > 0 {
             sides.push(Vec::new());
             (used, steps) = (0, 0);
@@ -117,13 +136,22 @@ fn height(card: &Card, block: Block, measure: &Measure) -> i32 {
     match block {
         Block::Mouth => {
             let mouth = Line::text(card.mouth.word.words().to_uppercase());
-            10 + 30 * words(&mouth, 29, WIDE) + 19 * words(&card.mouth.heard, 16, WIDE) + 8
+            5 + 30 * words(&mouth, 29, WIDE) + 19 * words(&card.mouth.heard, 16, WIDE) + 9
         }
         Block::Looks => {
-            let all: i32 = card.looks.iter().map(|l| width(&l.words, 15, measure) + 36).sum();
-            20 + 20 * (1 + all / WIDE) + 12
+            // Each look stays in one piece, its box before it.
+            let (mut rows, mut used) = (1, 0);
+            for wide in card.looks.iter().map(|l| width(&l.words, 15, measure) + 30) {
+                if used > 0 && used + wide > WIDE {
+                    (rows, used) = (rows + 1, 0);
+                }
+                used += wide;
+                rows += used / WIDE;
+                used %= WIDE;
+            }
+            32 + 20 * rows
         }
-        Block::Cautions => card.cautions().iter().map(|c| 12 + 19 * words(c, 16, WIDE - 100)).sum(),
+        Block::Cautions => 15 + 19 * words(&care(card.cautions()), 15, WIDE - 24),
         Block::CarryFirst(i) | Block::CarryLater(i) => card
             .carry_on
             .get(i)
@@ -133,7 +161,7 @@ fn height(card: &Card, block: Block, measure: &Measure) -> i32 {
         Block::Step(i) => card.steps.get(i).map_or(0, |step| {
             let who = step.who.iter().map(|who| Run::Text(format!("{who}:")));
             let all = who.chain(step.words.stopped().0).chain(step.sign.line().0).collect::<Vec<_>>().into();
-            let caution = step.caution.as_ref().map_or(0, |c| 10 + 19 * words(c, 16, WIDE - 120));
+            let caution = step.caution.as_ref().map_or(0, |c| 11 + 19 * words(&care(vec![c]), 15, WIDE - 56));
             let marks: i32 =
                 step.marks.iter().map(|m| 4 + 20 * words(&Line::text(m.said()), 17, WIDE - 70)).sum();
             5 + 20 * words(&all, 15, WIDE - 34) + caution + marks
@@ -170,6 +198,12 @@ fn height(card: &Card, block: Block, measure: &Measure) -> i32 {
     }
 }
 
+/// Cautions as their box says them, all of it in bold.
+fn care(cautions: Vec<&Line>) -> Line {
+    let all: Vec<String> = cautions.into_iter().map(|c| c.stopped().plain()).collect();
+    Line::from([Run::Printed(format!("Take care: {}", all.join(" ")))])
+}
+
 /// Width of a line at `size`, with room for the edges of tape.
 fn width(line: &Line, size: u32, measure: &Measure) -> i32 {
     line.spaced().iter().map(|(_, run)| run_width(run, size, measure) + 4).sum()
@@ -185,37 +219,55 @@ fn run_width(run: &Run, size: u32, measure: &Measure) -> i32 {
     }
 }
 
-/// How many lines a line of words takes, filling each as a browser does: word by word, tape in one.
+/// How many lines a line of words takes, filling each as a browser does: word by word, tape in one, and the label of a
+/// socket with its gear's name.
 fn lines(line: &Line, size: u32, wide: i32, measure: &Measure) -> i32 {
     let space = measure.width(" ", size, Weight::Regular).max(4);
+    let wide = wide.max(1);
     let (mut count, mut used) = (1, 0);
-    let mut after_tape = false;
-    for (_, run) in line.spaced() {
-        // A socket's label stays on the line of its gear's name: it moves there together with what precedes it.
-        let glued = after_tape && matches!(run, Run::Printed(_));
-        after_tape = matches!(run, Run::Tape(_));
-        if glued && used + space + run_width(run, size, measure) > wide {
+    for (gap, width) in unbroken(line, size, measure) {
+        let before = if gap && used > 0 { space } else { 0 };
+        if used > 0 && used + before + width > wide {
             count += 1;
+            used = width;
+        } else {
+            used += before + width;
         }
-        let pieces: Vec<Run> = match run {
+        // What is wider than a line breaks inside itself.
+        count += (used / wide).min(20);
+        used %= wide;
+    }
+    count
+}
+
+/// What is never broken, with whether a space stands before it: its width.
+fn unbroken(line: &Line, size: u32, measure: &Measure) -> Vec<(bool, i32)> {
+    let space = measure.width(" ", size, Weight::Regular).max(4);
+    let mut out: Vec<(bool, i32)> = Vec::new();
+    let mut named = false;
+    for (gap, run) in line.spaced() {
+        let all = run_width(run, size, measure);
+        let joins = match run {
+            Run::Printed(_) => named,
+            Run::Text(s) => !gap && s.chars().all(|c| c.is_ascii_punctuation()),
+            Run::Tape(_) | Run::Verb(_) => false,
+        };
+        if let Some((_, width)) = out.last_mut().filter(|_| joins) {
+            *width += all + if gap { space } else { 0 };
+            continue;
+        }
+        named = matches!(run, Run::Tape(_));
+        let words: Vec<Run> = match run {
             Run::Tape(_) => vec![run.clone()],
             Run::Verb(s) => s.split_whitespace().map(|w| Run::Verb(w.into())).collect(),
             Run::Printed(s) => s.split_whitespace().map(|w| Run::Printed(w.into())).collect(),
             Run::Text(s) => s.split_whitespace().map(|w| Run::Text(w.into())).collect(),
         };
-        for piece in pieces {
-            let w = run_width(&piece, size, measure);
-            if used > 0 && used + space + w > wide {
-                count += 1;
-                used = 0;
-            }
-            used += w + if used > 0 { space } else { 0 };
-            // One word wider than the line breaks inside itself.
-            count += (used / wide.max(1)).min(20);
-            used %= wide.max(1);
+        for (i, word) in words.iter().enumerate() {
+            out.push((gap || i > 0, run_width(word, size, measure)));
         }
     }
-    count
+    out
 }
 
 #[cfg(test)]

@@ -17,8 +17,9 @@ pub fn card(card: &Card) -> String {
     for look in &card.looks {
         out.push(format!("[ ] {}", look.words));
     }
-    for caution in card.cautions() {
-        push(&mut out, "Take care:", caution);
+    let cautions: Vec<String> = card.cautions().iter().map(|c| c.stopped().plain()).collect();
+    if !cautions.is_empty() {
+        out.push(format!("Take care: {}", cautions.join(" ")));
     }
     for carry_on in card.carry_on.iter().filter(|c| c.first) {
         push(&mut out, carry_on.kind.words(), &carry_on.words);

@@ -98,7 +98,7 @@ fn subject(parts: &[String]) -> String {
     let mut chars = names.chars();
     let capital: String = chars.next().map(|c| c.to_uppercase().collect()).unwrap_or_default();
     // A plain rule for names that owners make up: "keys", "tracks", "drums" are many; "bass", "voice" are one.
-    let many = parts.len() > 1 || (names.ends_with('s') && !names.ends_with("ss"));
+    let many = parts.len() > 1 || names.contains(" and ") || (names.ends_with('s') && !names.ends_with("ss"));
     format!("{capital}{} {}", chars.as_str(), if many { "are" } else { "is" })
 }
 

@@ -6,16 +6,17 @@ use super::line::{joined, line};
 use crate::card::{Card, CarryOn, CarryOnKind, Next, Proof, Step, UNTRIED};
 use crate::line::Line;
 use crate::picture::svg;
-use crate::sides::{Block, sides};
+use crate::sides::{Block, sides, tallest};
 
 /// The card. `place` counts cards from 0; the tabs of a fanned pile step down with it.
 pub(super) fn card(card: &Card, place: usize) -> Markup {
     let sides = sides(card);
     let count = sides.len();
+    let tallest = tallest(card);
     html! {
         article id={ "card-" (card.number) } aria-labelledby={ "title-" (card.number) } {
             @for (i, blocks) in sides.iter().enumerate() {
-                div.side.rest[i > 0] {
+                div.side.rest[i > 0] style={ "--tall:" (if i == 0 { tallest.0 } else { tallest.1 }) "px" } {
                     @if i == 0 {
                         div.head {
                             p.no { "Card " (card.number) }
@@ -62,7 +63,7 @@ fn single(card: &Card, block: Block) -> Markup {
         },
         Block::Looks => looks(card),
         Block::Cautions => html! {
-            @for caution in card.cautions() { (care(caution)) }
+            p.care { "Take care:" @for caution in card.cautions() { " " (line(&caution.stopped())) } }
         },
         Block::CarryFirst(i) => html! { @if let Some(c) = card.carry_on.get(i) { (carry_on(c, "")) } },
         Block::CarryLater(i) => html! { @if let Some(c) = card.carry_on.get(i) { (carry_on(c, "Or: ")) } },

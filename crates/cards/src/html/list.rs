@@ -96,10 +96,10 @@ fn dead(deck: &Deck) -> Markup {
         nav aria-labelledby="dead" {
             h2 #dead { "What looks dead?" }
             @if deck.silent.is_empty() { span #silent {} }
-            @for rank in Rank::ALL {
+            div.all { @for rank in Rank::ALL {
                 @let cards: Vec<&Card> = deck.cards.iter().filter(|c| c.rank == rank && c.next_of.is_none()).collect();
                 @if !cards.is_empty() {
-                    div.few[cards.len() < 14] {
+                    div {
                         h3 { (rank.words()) }
                         table.dead {
                             colgroup { col.c1; col.c2; col.c3; }
@@ -108,7 +108,7 @@ fn dead(deck: &Deck) -> Markup {
                         }
                     }
                 }
-            }
+            } }
         }
     }
 }

@@ -99,17 +99,6 @@ impl<'a> Book<'a> {
         if plain(own, 1) { own.to_owned() } else { format!("player {}", l.ix() + 1) }
     }
 
-    /// "voice", or "YRSA’s voice".
-    pub(super) fn part(self, p: PartId) -> String {
-        let Some(part) = self.c.problem.spec.parts.get(p.ix()) else { return "it".into() };
-        let source = self.source(part.source.ix());
-        if self.is_audience(part.listener) {
-            source
-        } else {
-            format!("{}’s {source}", self.listener(part.listener))
-        }
-    }
-
     /// Sources of these parts that the audience hears, each once, in the order of the file.
     pub(super) fn heard(self, parts: &[PartId]) -> Vec<usize> {
         let mut out: Vec<usize> = parts
@@ -123,14 +112,26 @@ impl<'a> Book<'a> {
         out
     }
 
-    /// Names of these parts, each once.
+    /// Names of these parts, each once: what the audience hears by name, what a performer hears together: "YRSA’s voice and
+    /// keys".
     pub(super) fn parts(self, parts: &[PartId]) -> Vec<String> {
         let mut out: Vec<String> = Vec::new();
-        for name in parts.iter().map(|p| self.part(*p)) {
-            if !out.contains(&name) {
-                out.push(name);
+        let mut others: Vec<(ListenerId, Vec<String>)> = Vec::new();
+        for part in parts.iter().filter_map(|p| self.c.problem.spec.parts.get(p.ix())) {
+            let source = self.source(part.source.ix());
+            if !self.is_audience(part.listener) {
+                match others.iter_mut().find(|(l, _)| *l == part.listener) {
+                    Some((_, sources)) if !sources.contains(&source) => sources.push(source),
+                    Some(_) => {}
+                    None => others.push((part.listener, vec![source])),
+                }
+            } else if !out.contains(&source) {
+                out.push(source);
             }
         }
+        out.extend(
+            others.iter().map(|(l, sources)| format!("{}’s {}", self.listener(*l), say::list(sources))),
+        );
         out
     }
 

@@ -20,7 +20,15 @@ use crate::words;
 /// A look at a neighbour is offered only where its wrong setting would silence what is silent and nothing else: a strip's lamp says
 /// nothing about a piano that is dark alone.
 pub(super) fn looks(book: Book<'_>, faults: &[&Named], silent: &[Vec<PartId>]) -> Vec<Look> {
-    let alone = alone(faults);
+    asked(book, faults, silent, alone(faults))
+}
+
+/// The likeliest look of a card, the piece always named: in a list that is about no one piece.
+pub(super) fn first(book: Book<'_>, faults: &[&Named], silent: &[Vec<PartId>]) -> Option<Look> {
+    asked(book, faults, silent, None).into_iter().next()
+}
+
+fn asked(book: Book<'_>, faults: &[&Named], silent: &[Vec<PartId>], alone: Option<usize>) -> Vec<Look> {
     let all = chosen(book, faults, silent).into_iter();
     all.filter_map(|(g, l)| Some((g, book.c.rig.gear.get(g)?.body.looks.get(l)?)))
         .map(|(g, look)| Look { words: ask(book, look, GearId::at(g), alone), seconds: takes(look) })

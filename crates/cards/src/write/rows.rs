@@ -6,9 +6,13 @@ use check::plan::Plan;
 
 use super::book::Book;
 use super::group::Group;
+use super::looks;
 use crate::card::Card;
 use crate::deck::SilentRow;
 use crate::line::Line;
+
+/// Most looks in a row.
+const LOOKS: usize = 3;
 
 /// Everything first, then each source that goes silent by itself, then one side, then what only the performers hear.
 ///
@@ -16,13 +20,12 @@ use crate::line::Line;
 pub(super) fn rows(book: Book<'_>, groups: &[Group<'_>], cards: &[Card]) -> Vec<SilentRow> {
     let mut out = Vec::new();
     let row = |name: &str, note: &str, fits: &dyn Fn(&Group<'_>) -> bool| -> Option<SilentRow> {
-        let found: Vec<&Card> =
-            groups.iter().zip(cards).filter(|(g, _)| fits(g)).map(|(_, card)| card).collect();
-        let first = found.first()?;
+        let found: Vec<(&Group<'_>, &Card)> = groups.iter().zip(cards).filter(|(g, _)| fits(g)).collect();
+        let (_, first) = found.first()?;
         let mut looks: Vec<Line> = Vec::new();
-        for look in found.iter().take(3).filter_map(|c| c.looks.first()) {
-            if !looks.contains(&look.words) {
-                looks.push(look.words.clone());
+        for look in found.iter().filter_map(|(g, _)| looks::first(book, &g.faults(), &g.silences(book))) {
+            if !looks.contains(&look.words) && looks.len() < LOOKS {
+                looks.push(look.words);
             }
         }
         Some(SilentRow {
@@ -30,7 +33,7 @@ pub(super) fn rows(book: Book<'_>, groups: &[Group<'_>], cards: &[Card]) -> Vec<
             note: if note.is_empty() { Line::default() } else { Line::text(note) },
             mouth: first.mouth.word,
             looks,
-            cards: found.iter().map(|c| c.number).collect(),
+            cards: found.iter().map(|(_, c)| c.number).collect(),
         })
     };
     let everything = |g: &Group<'_>| book.heard(&g.answer.sounding).is_empty();

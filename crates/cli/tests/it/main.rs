@@ -3,6 +3,7 @@
 
 mod answers;
 mod bad_input;
+mod browser;
 mod json;
 mod reference;
 mod run;
