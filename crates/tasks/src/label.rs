@@ -40,6 +40,44 @@ pub(crate) fn knob(c: &Compiled, k: KnobId) -> String {
     }
 }
 
+/// Silent parts as people say it, the most important first: `everything` when the audience hears nothing that counts; else what
+/// it no longer hears, and in brackets what each performer no longer does.
+pub(crate) fn in_words(c: &Compiled, parts: &[PartId]) -> String {
+    let spec = &c.problem.spec;
+    let audience = |p: &PartId| {
+        let listener = c.problem.part(*p).listener;
+        spec.listeners.get(listener.ix()).is_some_and(|l| model::same_name(&l.name, model::AUDIENCE))
+    };
+    let source = |p: &PartId| spec.sources.get(c.problem.part(*p).source.ix()).map_or("it", String::as_str);
+    let mut out: Vec<&PartId> = parts.iter().filter(|p| audience(p)).collect();
+    // Stable: equals stay in the order of the file.
+    out.sort_by_key(|p| rank(c, **p));
+    let counted = c.problem.counted.iter().filter(|p| audience(p)).count();
+    if counted > 1 && out.len() == counted {
+        return "everything".to_owned();
+    }
+    let heard: Vec<&str> = out.iter().map(|p| source(p)).collect();
+    let mut own: Vec<(usize, Vec<&str>)> = Vec::new();
+    for p in parts.iter().filter(|p| !audience(p)) {
+        let listener = c.problem.part(*p).listener.ix();
+        match own.iter_mut().find(|(l, _)| *l == listener) {
+            Some((_, sources)) => sources.push(source(p)),
+            None => own.push((listener, vec![source(p)])),
+        }
+    }
+    let own: Vec<String> = own
+        .iter()
+        .map(|(l, sources)| {
+            format!("{}: {}", spec.listeners.get(*l).map_or("?", |l| l.name.as_str()), sources.join(", "))
+        })
+        .collect();
+    match (heard.is_empty(), own.is_empty()) {
+        (_, true) => heard.join(", "),
+        (true, false) => format!("for {}", own.join("; ")),
+        (false, false) => format!("{} ({})", heard.join(", "), own.join("; ")),
+    }
+}
+
 /// A fault as a performer names it: a taped lead by its tape, everything else as `check` does. `--dead` takes it.
 ///
 /// A tape that is also the name of a piece, or that two places share, would be taken for the other: then the long name

@@ -118,11 +118,14 @@ fn line(c: &Compiled, named: &Named, a: &Answer, goal: view::GoalAsked, limit: L
     if let Some(full) = later {
         way = full.clone();
     }
+    let gone = gone(a, &way, c);
     view::FaultLine {
         dead: label::fault(c, named),
         rank: rank(a.badness),
         silent: parts(c, &a.silent),
-        gone: gone(c, a, &way),
+        silent_in_words: label::in_words(c, &a.silent),
+        gone: parts(c, &gone),
+        gone_in_words: label::in_words(c, &gone),
         way: !way.order.steps.is_empty(),
         later: later.is_some(),
         seconds: whole(&way),
@@ -132,9 +135,9 @@ fn line(c: &Compiled, named: &Named, a: &Answer, goal: view::GoalAsked, limit: L
 }
 
 /// Must parts that go silent and that this way does not bring back.
-fn gone(c: &Compiled, a: &Answer, way: &engine::Way) -> Vec<String> {
-    let must = a.silent.iter().filter(|p| label::rank(c, **p) == view::Matters::Must);
-    must.filter(|p| !way.verdict.carried.contains(p)).map(|p| label::part(c, *p)).collect()
+fn gone(a: &Answer, way: &engine::Way, c: &Compiled) -> Vec<PartId> {
+    let must = a.silent.iter().copied().filter(|p| label::rank(c, *p) == view::Matters::Must);
+    must.filter(|p| !way.verdict.carried.contains(p)).collect()
 }
 
 fn round(loaded: &Loaded, c: Compiled, asked: &Asked, limit: Limit) -> Result<view::Round, Bad> {
@@ -155,7 +158,7 @@ fn round(loaded: &Loaded, c: Compiled, asked: &Asked, limit: Limit) -> Result<vi
     let named = Named { key: String::new(), about: first.about, fault };
     let answer = engine::answer(&c.problem, &named.fault, limit, to_break(&c));
     let way = chosen(&c, &named, &answer, asked.goal, limit);
-    let gone = gone(&c, &answer, &way);
+    let gone = parts(&c, &gone(&answer, &way, &c));
     let view_way = way_view(&c, &named, &way);
     let still_nothing = answer.next.as_ref().map(|w| way_view(&c, &named, w));
     let it = view::Round {

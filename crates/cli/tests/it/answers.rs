@@ -12,38 +12,35 @@ fn the_worst_comes_first() {
     exit 0
     --- stdout
     Stops the show
-    SPEAKER: amplifier. Silent: voice for audience, keys for audience. No way round with what you carry.
-    WALL: dead. Silent: voice for audience, keys for audience. No way round with what you carry.
-    STRIP 3 > SPEAKER MAINS. Silent: voice for audience, keys for audience. No way round with what you carry.
-    MIXER: supply. Silent: voice for audience, keys for audience. Back in about 45–80 s. Stays gone: keys for audience. No better way with this gear.
-    MIXER SUPPLY: dead. Silent: voice for audience, keys for audience. Back in about 45–80 s. Stays gone: keys for audience. No better way with this gear.
-    STRIP: kicked. Silent: voice for audience, keys for audience. Back in about 45–80 s. Stays gone: keys for audience. No better way with this gear.
-    STRIP: contact. Silent: voice for audience, keys for audience. Back in about 45–80 s. Stays gone: keys for audience. No better way with this gear.
-    STRIP: overload. Silent: voice for audience, keys for audience. Back in about 45–80 s. Stays gone: keys for audience. No better way with this gear.
-    PIANO: supply. Silent: keys for audience. No way round with what you carry.
-    PIANO: left output. Silent: keys for audience. No way round with what you carry.
-    PIANO: dead. Silent: keys for audience. No way round with what you carry.
-    PIANO SUPPLY: dead. Silent: keys for audience. No way round with what you carry.
-    MIXER MAIN L > SPEAKER A. Silent: voice for audience, keys for audience. Back in about 75–135 s. No better way with this gear.
-    VOICE MIC OUT > MIXER 1. Silent: voice for audience. Back in about 70–125 s. No better way with this gear.
-    VOICE MIC: dead. Silent: voice for audience. Back in about 60–110 s. No better way with this gear.
+    SPEAKER: amplifier. Silent: everything. No way round with what you carry.
+    WALL: dead. Silent: everything. No way round with what you carry.
+    STRIP 3 > SPEAKER MAINS. Silent: everything. No way round with what you carry.
+    MIXER: supply. Silent: everything. Back in about 45–80 s. Stays silent: keys.
+    MIXER SUPPLY: dead. Silent: everything. Back in about 45–80 s. Stays silent: keys.
+    STRIP: kicked, contact, overload. Silent: everything. Back in about 45–80 s. Stays silent: keys.
+    PIANO: supply, left output, dead. Silent: keys. No way round with what you carry.
+    PIANO SUPPLY: dead. Silent: keys. No way round with what you carry.
+    MIXER MAIN L > SPEAKER A. Silent: everything. Back in about 75–135 s.
+    VOICE MIC OUT > MIXER 1. Silent: voice. Back in about 70–125 s.
+    VOICE MIC: dead. Silent: voice. Back in about 60–110 s.
 
     Slow
-    MIXER: left output. Silent: voice for audience, keys for audience. Back in about 45–80 s. No better way with this gear.
-    SPEAKER: input A. Silent: voice for audience, keys for audience. Back in about 45–75 s. No better way with this gear.
-    MIXER SUPPLY: cord. Silent: voice for audience, keys for audience. Back in about 35–55 s. No better way with this gear.
-    MIXER: channel 1. Silent: voice for audience. Back in about 40–65 s. No better way with this gear.
-    PIANO L/MONO > MIXER 3. Silent: keys for audience. Back in about 50–85 s. No better way with this gear.
-    MIXER: channel 3. Silent: keys for audience. Back in about 40–65 s. No better way with this gear.
-    PIANO SUPPLY: cord. Silent: keys for audience. Back in about 35–55 s. No better way with this gear.
+    MIXER: left output. Silent: everything. Back in about 45–80 s.
+    SPEAKER: input A. Silent: everything. Back in about 45–75 s.
+    MIXER SUPPLY: cord. Silent: everything. Back in about 35–55 s.
+    MIXER: channel 1. Silent: voice. Back in about 40–65 s.
+    PIANO L/MONO > MIXER 3. Silent: keys. Back in about 50–85 s.
+    MIXER: channel 3. Silent: keys. Back in about 40–65 s.
+    PIANO SUPPLY: cord. Silent: keys. Back in about 35–55 s.
 
     We'd cope
-    SPEAKER: supply. Silent: voice for audience, keys for audience. Back in about 25–40 s. No better way with this gear.
-    PIANO: crash. Silent: keys for audience. Back in about 20–25 s. No better way with this gear.
+    SPEAKER: supply. Silent: everything. Back in about 25–40 s.
+    PIANO: crash. Silent: keys. Back in about 20–25 s.
 
     In short
     24 things would silence something. 14 more silence nothing that counts.
     Seconds count from the silence. They are estimates until you try them.
+    Nothing brings back as much sooner with this gear, unless a line says: best found so far.
     ");
 }
 

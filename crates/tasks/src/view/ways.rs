@@ -49,8 +49,12 @@ pub struct FaultLine {
     pub rank: Rank,
     /// Parts that go silent.
     pub silent: Vec<String>,
+    /// The same as people say it, the most important first: `everything`; `voice, keys (YRSA: voice)`.
+    pub silent_in_words: String,
     /// Parts that must be heard and that no way found brings back.
     pub gone: Vec<String>,
+    /// The same as people say it; empty when there are none.
+    pub gone_in_words: String,
     /// Is there anything to do?
     pub way: bool,
     /// Nothing needs doing at once: it waits for the next pause.
