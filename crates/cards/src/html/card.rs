@@ -13,6 +13,10 @@ pub(super) fn card(card: &Card, place: usize) -> Markup {
     let sides = sides(card);
     let count = sides.len();
     let tallest = tallest(card);
+    let all: Vec<Block> = sides.iter().flatten().copied().collect();
+    let last_step = all.iter().rposition(|b| matches!(b, Block::Step(_)));
+    // On a wide screen the second column begins with what follows the steps.
+    let second = last_step.and_then(|at| all.get(at + 1)).copied();
     html! {
         article id={ "card-" (card.number) } aria-labelledby={ "title-" (card.number) } {
             @for (i, blocks) in sides.iter().enumerate() {
@@ -25,7 +29,7 @@ pub(super) fn card(card: &Card, place: usize) -> Markup {
                     } @else {
                         p.onpaper.again aria-hidden="true" { (line(&card.title)) ": " (i + 1) " of " (count) }
                     }
-                    (side(card, blocks))
+                    (side(card, blocks, second))
                     @if i + 1 == count { (ways_on(card)) }
                     (paper(card, place, i))
                 }
@@ -34,7 +38,7 @@ pub(super) fn card(card: &Card, place: usize) -> Markup {
     }
 }
 
-fn side(card: &Card, blocks: &[Block]) -> Markup {
+fn side(card: &Card, blocks: &[Block], second: Option<Block>) -> Markup {
     let first_step = blocks.iter().position(|b| matches!(b, Block::Step(_)));
     let steps: Vec<&Step> = blocks
         .iter()
@@ -43,14 +47,18 @@ fn side(card: &Card, blocks: &[Block]) -> Markup {
     let before = blocks.iter().take(first_step.unwrap_or(0));
     let after = blocks.iter().skip(first_step.unwrap_or(0)).filter(|b| !matches!(b, Block::Step(_)));
     html! {
-        @for block in before { (single(card, *block)) }
+        @for block in before {
+            @if Some(*block) == second { div.second { (single(card, *block)) } } @else { (single(card, *block)) }
+        }
         @if let Some(first) = steps.first() {
             @if first.number == 1 { h3.vh { "Steps" } }
             ol.steps role="list" start=(first.number) {
                 @for step in steps { (step_item(step)) }
             }
         }
-        @for block in after { (single(card, *block)) }
+        @for block in after {
+            @if Some(*block) == second { div.second { (single(card, *block)) } } @else { (single(card, *block)) }
+        }
     }
 }
 

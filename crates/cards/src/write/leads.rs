@@ -84,8 +84,13 @@ impl Book<'_> {
     pub(super) fn cable_of(self, tail: SocketId) -> Vec<Run> {
         let g = self.gear_of(tail);
         let tails = self.gear(g).map_or(0, |g| g.body.sockets.iter().filter(|s| s.tail.is_some()).count());
-        let mut runs = if tails > 1 { self.place(tail) } else { vec![self.name(g)] };
-        runs.push(text("plug"));
+        // Of several, the one to the mains is known by its look; the others by what is printed on them.
+        let (mut runs, plug) = match (tails > 1, self.is_mains(tail)) {
+            (true, true) => (vec![self.name(g)], "mains plug"),
+            (true, false) => (self.place(tail), "plug"),
+            (false, _) => (vec![self.name(g)], "plug"),
+        };
+        runs.push(text(plug));
         runs
     }
 
