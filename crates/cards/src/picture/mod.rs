@@ -2,7 +2,9 @@
 //!
 //! Data here; places in `layout`, drawing in `svg`. The same facts stand as a list before every drawing.
 
+mod gaps;
 mod layout;
+mod lines;
 mod ports;
 mod rows;
 mod scene;
