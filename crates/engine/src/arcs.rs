@@ -279,10 +279,15 @@ impl<'a, 'p> Open<'a, 'p> {
         })
     }
 
-    /// May a piece still be switched on, and at what cost? 0 where it starts by itself or is on already.
+    /// What a piece costs once its supply arrives: 0 where it starts by itself then. `None` where it may not be switched on.
     pub(crate) fn start_cost(&self, g: GearId) -> Option<i64> {
+        if self.p.spec.gear[g.ix()].auto { Some(0) } else { self.switch_cost(g) }
+    }
+
+    /// May a piece still be switched on by hand, and at what cost? 0 where it is already.
+    pub(crate) fn switch_cost(&self, g: GearId) -> Option<i64> {
         let id = self.edits.id(Edit::Start(g));
-        if self.p.spec.gear[g.ix()].auto || self.state.committed[id] {
+        if self.state.committed[id] {
             Some(0)
         } else if self.state.forbidden[id] {
             None

@@ -1,6 +1,9 @@
 //! Which leads the new links are made of: the last choice, over the counted stock.
 
 use check::Problem;
+use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
+
 use check::fault::Losses;
 use check::ids::{LeadId, LinkId};
 use check::order::Goal;
@@ -193,6 +196,7 @@ pub(crate) fn choose(
         used: vec![0; p.spec.leads.len()],
         picked: Vec::new(),
         best: None,
+        seen: BTreeMap::new(),
     };
     it.go(0, 0, 0, 0);
     let (worth, picked) = it.best?;
@@ -213,6 +217,9 @@ struct Chooser<'a> {
     used: Vec<i32>,
     picked: Vec<usize>,
     best: Option<(Worth, Vec<usize>)>,
+    /// By what is left to choose and what is used up: the best so far that has come there. The rest is the same for all that
+    /// come to one such point, so a later one that is no better is dropped: else a short stock is tried in every order.
+    seen: BTreeMap<(usize, Vec<i32>), Worth>,
 }
 
 impl Chooser<'_> {
@@ -230,6 +237,17 @@ impl Chooser<'_> {
         let least = self.worth(soonest, points + self.rest[i].1, moves);
         if soonest > self.room || self.best.as_ref().is_some_and(|(b, _)| least >= *b) {
             return;
+        }
+        let here = self.worth(seconds, points, moves);
+        let used = self.used.iter().zip(&self.free).map(|(used, free)| used - free).collect();
+        match self.seen.entry((i, used)) {
+            Entry::Occupied(old) if *old.get() <= here => return,
+            Entry::Occupied(mut old) => {
+                old.insert(here);
+            }
+            Entry::Vacant(new) => {
+                new.insert(here);
+            }
         }
         if i == self.choices.len() {
             let worth = self.worth(seconds + fetch, points, moves);

@@ -88,14 +88,18 @@ impl Supply {
                 continue;
             }
             if open.judge.could_start(g)
-                && let Some(start) = open.start_cost(g)
+                && let Some(start) = open.switch_cost(g)
             {
                 it.offer(&mut heap, g, start, start, How::SwitchOn);
             }
             // A battery that a pull would let in: what it ran on before, it runs on at once.
-            let waits =
-                gear.battery.is_some_and(|b| matches!(open.hold(b.guard), Hold::Pull(..) | Hold::Fill(_)));
-            if waits && let Some(start) = if p.live[g.ix()] { Some(0) } else { open.start_cost(g) } {
+            // One out of the bag has to be switched on.
+            let waits = gear.battery.is_some_and(|b| match open.hold(b.guard) {
+                Hold::Now => packed,
+                Hold::Pull(..) | Hold::Fill(_) => true,
+                Hold::Never => false,
+            });
+            if waits && let Some(start) = if p.live[g.ix()] { Some(0) } else { open.switch_cost(g) } {
                 it.offer(&mut heap, g, start, start, How::SwitchOn);
             }
         }
@@ -236,9 +240,13 @@ impl Supply {
                 needs.edit(open, arc.edit);
             }
         }
-        let switched =
-            gear.needs_power && !gear.root && !gear.auto && !matches!(self.how[g.ix()], Some(How::Live));
-        if switched && !open.state.forbidden[open.edits.id(Edit::Start(g))] {
+        let by_hand = match self.how[g.ix()] {
+            None | Some(How::Live) => false,
+            // On its battery nothing starts by itself, unless it ran before.
+            Some(How::SwitchOn) => !gear.auto || !open.p.live[g.ix()],
+            Some(How::There { .. } | How::New { .. }) => !gear.auto,
+        };
+        if by_hand && gear.needs_power && !gear.root && !open.state.forbidden[open.edits.id(Edit::Start(g))] {
             needs.edit(open, Edit::Start(g));
         }
     }

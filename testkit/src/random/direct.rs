@@ -105,8 +105,12 @@ pub(super) fn stand_in(d: &mut Draft) {
     d.mic("mic", "voice", 0.0, 0.0, "ok");
     let spare_at = d.dice.word(&["case", "case", "there"]);
     let pos = d.pos(0.3, 0.4);
+    // Some run on a cell of their own, and are off until somebody switches them on.
+    let (own_cell, auto) = (d.dice.chance(35), d.dice.chance(20));
+    let boot = d.dice.between(0, 4);
     d.gear.push(json!({
         "id": "spare mic", "pos": pos, "pts": d.dice.between(0, 2), "place": spare_at,
+        "needs_power": own_cell, "battery": own_cell, "auto": own_cell && auto, "boot": boot,
         "sockets": [output("o", "xlr:plug", "mic", [-50, -30], &json!({}))],
         "makes": [{ "socket": "o", "source": "voice" }, { "socket": "o", "source": "other" }],
         "places": [
