@@ -79,7 +79,7 @@ pub(crate) const DEEPER: &str = "Also different:";
 pub(crate) fn after_picture(card: &Card) -> [(&'static str, &[Line]); 4] {
     [
         ("Different:", &card.different),
-        ("In the break:", &card.in_break),
+        ("Later:", &card.in_break),
         ("Put back:", &card.put_back),
         (DEEPER, &card.also_different),
     ]

@@ -195,7 +195,7 @@ pub(crate) fn mixer() -> Card {
         picture: Some(mixer_picture()),
         different: vec![Line::text("No monitor, no reverb."), Line::text("Keys from the right only.")],
         also_different: vec![[text("Quieter near"), right(), text(", by 3 dB.")].into()],
-        in_break: vec![Line::text("Borrow a small mixer. Ask Ferris.")],
+        in_break: vec![Line::text("Borrow a small mixer in the break. Ask Ferris.")],
         put_back: vec![Line::text("Steps 8 to 1, speakers at 0 first.")],
         still_nothing: Next::Card(5),
         havent_got: vec![HaventGot {
@@ -267,7 +267,7 @@ pub(crate) fn piano() -> Card {
             )
         }],
         in_break: vec![
-            Line::text("Ask Ferris for a 12 V supply."),
+            Line::text("Ask Ferris for a 12 V supply in the break."),
             Line::text("It must say 12 V, 1.5 A or more."),
         ],
         would_do: vec![Line::text("A second 12 V supply would be one.")],
@@ -305,7 +305,9 @@ fn left_speaker() -> Card {
             },
         ],
         different: vec![Line::text("Half as loud at the left tables.")],
-        in_break: vec![[text("Put"), tape("MONITOR"), text("there. Lift it with two hands: 8 kg.")].into()],
+        in_break: vec![
+            [text("Put"), tape("MONITOR"), text("there in the break. Lift it with two hands: 8 kg.")].into(),
+        ],
         put_back: vec![Line::text("Steps 3 to 1.")],
         proof: Some(Proof::BestFound),
         still_nothing: Next::Card(1),

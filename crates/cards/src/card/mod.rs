@@ -39,7 +39,7 @@ pub struct Card {
     pub different: Vec<Line>,
     /// What else will be different: less, so it is one step further down.
     pub also_different: Vec<Line>,
-    /// The better way for the break.
+    /// The better way for the next pause, or for the break.
     pub in_break: Vec<Line>,
     /// The way back afterwards.
     pub put_back: Vec<Line>,

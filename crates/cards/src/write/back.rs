@@ -31,12 +31,11 @@ pub(super) fn put_back(book: Book<'_>, group: &Group<'_>, way: &Way, steps: &[St
     let mut out = vec![once(book, group)];
     let loud: Vec<_> =
         acts.iter().filter_map(|s| if let Do::Quieten(g) = s.does { Some(g) } else { None }).collect();
-    match loud.as_slice() {
-        [] => {}
-        [one, rest @ ..] if rest.iter().all(|g| g == one) => {
-            out.push([text("Turn"), book.name(*one), text("to 0.")].into());
-        }
-        _ => out.push(Line::text("Turn every speaker to 0.")),
+    let one = loud.first().filter(|one| loud.iter().all(|g| g == *one));
+    match (loud.is_empty(), one) {
+        (true, _) => {}
+        (false, Some(one)) => out.push([text("Turn"), book.name(*one), text("to 0.")].into()),
+        (false, None) => out.push(Line::text("Turn every speaker to 0.")),
     }
     out.push(Line::text(match steps {
         [_] => "Undo step 1.".to_owned(),
@@ -47,13 +46,14 @@ pub(super) fn put_back(book: Book<'_>, group: &Group<'_>, way: &Way, steps: &[St
     }
     out.extend(switches(book, way));
     if !loud.is_empty() {
-        out.push(Line::text("Then bring them up slowly."));
+        let them = if one.is_some() { "it" } else { "them" };
+        out.push(Line::text(format!("Then bring {them} up slowly.")));
     }
     out
 }
 
 /// What is not undone.
-fn stays(does: &Do) -> bool {
+pub(super) fn stays(does: &Do) -> bool {
     matches!(does, Do::Mend { .. } | Do::Start { .. })
 }
 
@@ -68,14 +68,14 @@ fn mains(book: Book<'_>, does: &Do) -> bool {
 /// The broken lead, where the plan puts another in its place and nothing else.
 fn replaced(book: Book<'_>, group: &Group<'_>, way: &Way) -> Option<crate::line::Run> {
     let [thing] = group.things.as_slice() else { return None };
-    let About::Lead { link, .. } = thing.named.about else { return None };
+    let About::Lead { link, piece } = thing.named.about else { return None };
     let broken = book.c.problem.spec.patch.get(link)?;
     let plan = &way.cover.plan;
     let [new] = plan.new.as_slice() else { return None };
     let pair = book.c.problem.pairs.pairs.get(new.pair)?;
     let only = plan.places.is_empty() && plan.knobs.is_empty();
     let other = plan.pulls.iter().any(|(l, _)| l.ix() != link);
-    let lead = book.main_lead(&broken.via)?;
+    let lead = if thing.whole { book.main_lead(&broken.via)? } else { *broken.via.get(piece)? };
     ((pair.from, pair.to) == (broken.from, broken.to) && only && !other).then(|| book.lead(lead))
 }
 

@@ -32,9 +32,13 @@ impl<'a> Book<'a> {
         self.c.rig.socket(self.c.socket(s))
     }
 
-    /// What is printed beside it; nothing where the piece has no other socket to mix it up with.
+    /// What is printed beside it; nothing where the piece has no other socket to mix it up with, nor on the wall, where
+    /// nothing is printed and any will do.
     pub(super) fn print_of(self, s: SocketId) -> Option<&'a str> {
-        let only = self.gear(self.gear_of(s)).is_some_and(|g| g.body.sockets.len() == 1);
+        let only = self.gear(self.gear_of(s)).is_some_and(|g| {
+            let wall = g.body.live && g.body.sockets.iter().all(|s| s.classes().contains(&&Class::Mains));
+            g.body.sockets.len() == 1 || wall
+        });
         self.socket(s).filter(|_| !only).map(|s| s.name.as_str()).filter(|n| !n.trim().is_empty())
     }
 

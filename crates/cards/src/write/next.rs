@@ -3,6 +3,7 @@
 use check::plan::Plan;
 use engine::Way;
 
+use super::back::stays;
 use super::book::Book;
 use crate::card::Card;
 use crate::line::{Line, Run, text};
@@ -15,7 +16,7 @@ const NEW: usize = 2;
 /// The way was worked out from the normal patch, so it must be done from there.
 pub(super) fn before(book: Book<'_>, first: &Card, done: &Way, way: &Way) -> Vec<Line> {
     let mut out = Vec::new();
-    if !first.steps.is_empty() {
+    if !first.steps.is_empty() && !done.order.steps.iter().all(|s| stays(&s.does)) {
         out.push(Line::text(format!(
             "If you did card {}, undo its steps first. Seconds count from then.",
             first.number

@@ -24,18 +24,18 @@ const LINKS: usize = 3;
 pub(super) fn in_break(book: Book<'_>, answer: &Answer) -> Vec<Line> {
     let mut out = Vec::new();
     let full = answer.full.as_ref().filter(|_| !waits(answer));
-    for (way, when) in [(full, "at the next pause: "), (answer.in_break.as_ref(), "")] {
+    for (way, when) in [(full, "at the next pause"), (answer.in_break.as_ref(), "in the break")] {
         let Some(way) = way.filter(|w| !w.cover.plan.is_empty()) else { continue };
         let base = &super::group::main_way(answer).verdict.carried;
         let more: Vec<PartId> = way.verdict.carried.iter().copied().filter(|p| !base.contains(p)).collect();
         let names = book.parts(&more);
         match chunks(&names, 5).first() {
             Some(some) => {
-                out.push(Line::text(capital(&format!("{when}{} {} back too.", list(some), come(some)))))
+                out.push(Line::text(capital(&format!("{} {} back too {when}.", list(some), come(some)))))
             }
             // A better sound is only promised where no better way was left unlooked at.
             None if way.cover.proved == Proved::No => continue,
-            None => out.push(Line::text(capital(&format!("{when}it can sound better.")))),
+            None => out.push(Line::text(format!("It can sound better {when}."))),
         }
         // Some of many plugs would mislead: then only how many there are.
         let links = links(book, &way.cover.plan, &super::group::main_way(answer).cover.plan);
@@ -52,19 +52,24 @@ fn come(names: &[String]) -> &'static str {
     if is(names) == "are" { "come" } else { "comes" }
 }
 
-/// "PIANO L into RIGHT SPEAKER B." for each link that is new even after `done`.
+/// "KEYS L from PIANO L into RIGHT SPEAKER B." for each link that is new even after `done`.
 fn links(book: Book<'_>, plan: &Plan, done: &Plan) -> Vec<Line> {
     let new = plan.new.iter().filter(|n| done.new.iter().all(|d| d.pair != n.pair));
-    let pairs = new.filter_map(|n| book.c.problem.pairs.pairs.get(n.pair));
-    pairs
-        .map(|pair| {
-            let mut runs = book.place(pair.from);
-            runs.push(text("into"));
-            runs.extend(book.place(pair.to));
-            runs.push(text("."));
-            runs.into()
-        })
-        .collect()
+    let pairs = &book.c.problem.pairs;
+    let told = new.filter_map(|n| Some((pairs.pairs.get(n.pair)?, pairs.chains.get(n.chain)?)));
+    told.map(|(pair, chain)| {
+        let mut runs = book.main_lead(&chain.via).map(|l| book.the_lead(l)).unwrap_or_default();
+        if let Some(crate::line::Run::Text(the)) = runs.first_mut() {
+            *the = capital(the);
+        }
+        runs.extend((!runs.is_empty()).then(|| text("from")));
+        runs.extend(book.place(pair.from));
+        runs.push(text("into"));
+        runs.extend(book.place(pair.to));
+        runs.push(text("."));
+        runs.into()
+    })
+    .collect()
 }
 
 /// When there is nothing more to try.

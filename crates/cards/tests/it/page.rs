@@ -118,7 +118,7 @@ fn a_card_reads_title_mouth_line_looks_steps_picture() {
         "<ul class=\"vh\"",
         "class=\"picture\"",
         "Different:",
-        "In the break:",
+        "Later:",
         "Put back:",
     ];
     let places: Vec<usize> =

@@ -16,6 +16,7 @@ use super::{cautions, signs};
 use crate::card::{Mark, Sign, Step};
 use crate::line::{Line, Run, printed, text, verb};
 use crate::seconds::Seconds;
+use crate::words::SENTENCE;
 
 pub(super) use switch::{stood, switch};
 
@@ -249,7 +250,9 @@ impl Writer<'_> {
         let Some(step) = self.shown.steps.last_mut() else { return };
         for (at, parts) in by_time {
             let seconds = Seconds::untried(say::whole(at));
-            for parts in chunks(&self.book.parts(&parts), MARK) {
+            // "… are back, about 80 s to 4 min": what the seconds leave of a sentence is for the names.
+            let seconds_take = crate::words::count(&Line::text(seconds.said())) + 2;
+            for parts in chunks(&self.book.parts(&parts), SENTENCE - seconds_take) {
                 step.marks.push(Mark::Back { parts, seconds });
             }
         }
@@ -271,15 +274,14 @@ impl Writer<'_> {
         let Some(last) = self.shown.steps.last_mut() else { return };
         if all
             && parts.is_empty()
-            && let [Mark::Back { seconds, .. }] = last.marks.as_slice()
+            && let Some(Mark::Back { seconds, .. }) = last.marks.first().cloned()
+            && last.marks.iter().all(|m| matches!(m, Mark::Back { seconds: s, .. } if *s == seconds))
         {
-            last.marks = vec![Mark::AllBack { seconds: *seconds }];
+            last.marks = vec![Mark::AllBack { seconds }];
         }
         last.marks.extend(chunks(&audience, GONE).into_iter().map(|parts| Mark::NotTonight { parts }));
     }
 }
 
-/// Words for the names in a mark: "… are back, about 80 s to 4 min" has eight of its own.
-const MARK: usize = 4;
 /// Words for the names in "… are not back tonight", which has four of its own.
 const GONE: usize = 8;

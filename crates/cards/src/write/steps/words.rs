@@ -179,20 +179,15 @@ pub(super) fn level(book: Book<'_>, does: &Do) -> Vec<Run> {
     runs
 }
 
-/// "swap the 9 V block" with its verb, and at which piece.
+/// "At `GUITAR`: SWAP the 9 V block".
 pub(super) fn mend(book: Book<'_>, mend: &Mend) -> Vec<Run> {
-    let at = [text("at"), book.name(mend.at)];
+    let mut runs = vec![text("At"), book.name(mend.at), text(":")];
     match mend.name.trim().split_once(' ') {
-        Some((first, rest)) if say::fits(&mend.name, 8) => {
-            let mut runs = vec![verb(first), text(rest)];
-            runs.extend(at);
-            runs
-        }
+        Some((first, rest)) if say::fits(&mend.name, 8) => runs.extend([verb(first), text(rest)]),
         _ => {
-            let mut runs =
-                vec![verb("do"), printed(if mend.name.trim().is_empty() { "?" } else { &mend.name })];
-            runs.extend(at);
-            runs
+            let name = if mend.name.trim().is_empty() { "?" } else { &mend.name };
+            runs.extend([verb("do"), printed(name)]);
         }
     }
+    runs
 }
