@@ -189,7 +189,7 @@ impl Carry {
 }
 
 /// Points of a piece that makes this source, where it does.
-fn makes(p: &Problem, w: &Wired, g: GearId, making: &Making, how: How<'_>) -> Option<i32> {
+pub(crate) fn makes(p: &Problem, w: &Wired, g: GearId, making: &Making, how: How<'_>) -> Option<i32> {
     let gear = &p.spec.gear[g.ix()];
     let Place::At(n) = w.place[g.ix()] else { return None };
     let placement = gear.placements.get(n)?;

@@ -11,6 +11,7 @@ use crate::ids::{GearId, PartId, SocketId};
 use crate::judge::Judge;
 use crate::plan::Plan;
 use crate::spec::Place;
+use crate::trail::{self, Cause, Done};
 
 /// One thing that will sound different.
 #[derive(Clone, Debug, PartialEq)]
@@ -21,6 +22,8 @@ pub struct Difference {
     pub what: Change,
     /// Change of level at its listener, dB, least first; `None` where no figure is known.
     pub db: Option<(f64, f64)>,
+    /// For another tone: what on its way makes it, the most points first. Empty where each thing alone is as before.
+    pub causes: Vec<Cause>,
 }
 
 /// What changes for a part.
@@ -64,12 +67,14 @@ pub fn differences(c: &Compiled, fault: &Fault, plan: &Plan) -> Vec<Difference> 
     before.look(&Plan::default());
     let mut after = Judge::new(p, fault);
     after.look(plan);
-    p.counted.iter().flat_map(|part| of_part(c, *part, &before, &after)).collect()
+    let (none, of) = (Plan::default(), |plan, judge| Done { c, plan, judge });
+    p.counted.iter().flat_map(|part| of_part(*part, of(&none, &before), of(plan, &after))).collect()
 }
 
-fn of_part(c: &Compiled, part: PartId, before: &Judge<'_>, after: &Judge<'_>) -> Vec<Difference> {
+fn of_part(part: PartId, was_done: Done<'_>, now_done: Done<'_>) -> Vec<Difference> {
+    let (c, before, after) = (was_done.c, was_done.judge, now_done.judge);
     let (was, now) = (before.speakers_of(part), after.speakers_of(part));
-    let told = |what, db| Difference { part, what, db };
+    let told = |what, db| Difference { part, what, db, causes: Vec::new() };
     if now.is_empty() {
         let listener = &c.problem.spec.listeners[c.problem.part(part).listener.ix()].name;
         let what =
@@ -97,12 +102,13 @@ fn of_part(c: &Compiled, part: PartId, before: &Judge<'_>, after: &Judge<'_>) ->
     if now.len() > 1 && feeds(c, &was, before) > 1 && feeds(c, &now, after) == 1 {
         all.push(told(Change::Mono, None));
     }
-    let least = |judge: &Judge<'_>, list: &[GearId]| {
-        list.iter().filter_map(|g| judge.points_at(part, *g)).min().unwrap_or(0)
-    };
-    let tone = least(after, &now) - least(before, &was);
-    if tone > 0 {
-        all.push(told(Change::Tone(tone), None));
+    let old = trail::least(was_done, part, &was).unwrap_or_default();
+    let new = trail::least(now_done, part, &now).unwrap_or_default();
+    if new.points > old.points {
+        let mut causes: Vec<Cause> =
+            new.causes.into_iter().filter(|cause| !old.causes.contains(cause)).collect();
+        causes.sort_by_key(|cause| std::cmp::Reverse(cause.points));
+        all.push(Difference { causes, ..told(Change::Tone(new.points - old.points), None) });
     }
     all
 }

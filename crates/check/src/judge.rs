@@ -1,6 +1,6 @@
 //! The one judge: does a plan work, is it safe, who hears what, and what is it worth (docs/cover.md, sections 5 to 8).
 
-use crate::carry::{self, Carry, How};
+use crate::carry::{self, Carry, How, Mark};
 use crate::fault::{Fault, Losses};
 use crate::ids::{GearId, KnobId, LinkId, ListenerId, PartId, SocketId};
 use crate::leak::{self, Hop, Leak};
@@ -11,7 +11,7 @@ use crate::power::{self, Overload, Power};
 use crate::problem::Problem;
 use crate::rules::Rule;
 use crate::seconds::{self, Price};
-use crate::spec::{Flow, Guard, PhantomOut, Place, Rank};
+use crate::spec::{Flow, Guard, Making, PhantomOut, Place, Rank, Route};
 use crate::wired::{Broken, Wired};
 
 /// What makes a plan that can be done one that must not be.
@@ -289,6 +289,22 @@ impl<'p> Judge<'p> {
     /// Is a part brought to its listener by this piece?
     pub fn sounds(&self, part: PartId, g: GearId) -> bool {
         self.points_at(part, g).is_some()
+    }
+
+    /// Points of a piece that makes a source, where it does.
+    pub(crate) fn making(&self, g: GearId, making: &Making) -> Option<i32> {
+        let how = How { losses: &self.losses, power: &self.power };
+        carry::makes(self.problem, &self.wired, g, making, how)
+    }
+
+    /// How a part stands at an in-socket.
+    pub(crate) fn marks(&self, part: PartId, s: SocketId) -> &[Mark] {
+        &self.carry[self.problem.part(part).source.ix()].at[s.ix()]
+    }
+
+    /// Is a route open, whether or not its piece lives?
+    pub(crate) fn route_on(&self, route: &Route) -> bool {
+        carry::is_on(self.problem, &self.wired, route)
     }
 
     /// The pieces that carry a part now.

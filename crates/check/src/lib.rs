@@ -43,6 +43,7 @@ pub mod replay;
 pub mod rules;
 mod seconds;
 pub mod spec;
+mod trail;
 pub mod verdict;
 mod wired;
 
@@ -56,4 +57,5 @@ pub use problem::{Nonsense, Problem};
 pub use remark::explain::explain;
 pub use remark::{FigureNote, Remark, hazards, judge_rig, remarks};
 pub use seconds::{Price, Taken};
+pub use trail::{Cause, Culprit, Sound};
 pub use wired::Broken;

@@ -158,3 +158,87 @@ must: voice
         ["voice for audience: SPEAKER moved -4.0..-4.0 dB", "voice for audience: tone 2"]
     );
 }
+
+/// The violin's pickup into the direct box: the bass goes, and the box is what takes it.
+#[test]
+fn a_pickup_into_a_passive_direct_box_is_thin() {
+    let c = duo();
+    let at = |label: &str| {
+        (0..c.problem.spec.sockets.len())
+            .map(check::ids::SocketId::at)
+            .find(|s| c.label(*s) == label)
+            .unwrap()
+    };
+    let normal = |from: &str| {
+        let from = at(from);
+        c.problem.spec.patch.iter().position(|l| l.from == from).map(LinkId::at).unwrap()
+    };
+    let link = |from: &str, to: &str, via: LinkId, kept: End| {
+        let pair = c.problem.pairs.find(at(from), at(to)).unwrap();
+        let via = &c.problem.spec.patch[via.ix()].via;
+        let chain = c.problem.pairs.find_chain(pair, via).unwrap();
+        check::plan::NewLink { pair, chain, kept: Some(kept) }
+    };
+    let (pickup, pedal) = (normal("VIOLIN OUT"), normal("PEDAL DI OUT"));
+    let di = check::ids::GearId::at(c.rig.find_gear("DI").unwrap().0);
+    let plan = Plan {
+        pulls: vec![(pickup, End::To), (pedal, End::From)],
+        new: vec![link("VIOLIN OUT", "DI IN", pickup, End::From), link("DI OUT", "MIXER 2", pedal, End::To)],
+        places: vec![(di, 0)],
+        ..Plan::default()
+    };
+    let named = c.find_fault("PEDAL:battery").unwrap();
+    let all = differences(&c, named.fault(), &plan);
+    let violin: Vec<_> =
+        all.iter().filter(|d| c.rig.part_label(model::PartId(d.part.ix())).starts_with("violin")).collect();
+    assert_eq!(violin.len(), 1, "{all:#?}");
+    assert_eq!(violin[0].what, Change::Tone(2));
+    assert_eq!(
+        violin[0].causes,
+        [check::Cause { points: 2, sound: check::Sound::Thin, by: check::Culprit::Gear(di) }]
+    );
+    assert!(all.iter().all(|d| d.part == violin[0].part), "no other part: {all:#?}");
+}
+
+/// Phone in place of laptop over the same summing lead: only the phone is another thing.
+#[test]
+fn what_was_on_the_way_before_is_no_cause() {
+    let (rig, problems) = model::text::read(
+        "gear WALL = outlet, at 0 0
+gear LAPTOP = laptop, at 0 0
+gear PHONE = phone, at 0 0
+gear MIXER = mixer, at 0.5 0
+gear MIXER SUPPLY = mixer supply, at 0.5 0, on floor
+gear SPEAKER = powered speaker, at 1 0
+lead XLR 6 m: own 1
+lead USB-C to mini adapter: own 1
+lead summing lead 3 m: own 1
+lead mains 5 m: own 1
+LAPTOP PHONES > summing lead 3 m > MIXER 5
+MIXER MAIN L > XLR 6 m > SPEAKER A
+WALL 1 > MIXER SUPPLY IN
+MIXER SUPPLY OUT > MIXER POWER
+WALL 2 > mains 5 m > SPEAKER MAINS
+must: tracks
+",
+    );
+    assert!(problems.is_empty(), "{problems:?}");
+    let c = check::judge_rig(&rig).unwrap();
+    let at = |label: &str| {
+        (0..c.problem.spec.sockets.len())
+            .map(check::ids::SocketId::at)
+            .find(|s| c.label(*s) == label)
+            .unwrap()
+    };
+    let pair = c.problem.pairs.find(at("PHONE OUT"), at("MIXER 5")).unwrap();
+    let new = check::plan::NewLink { pair, chain: c.problem.pairs.pairs[pair].first, kept: Some(End::To) };
+    let plan = Plan { pulls: vec![(LinkId::at(0), End::From)], new: vec![new], ..Plan::default() };
+    let all = differences(&c, c.find_fault("LAPTOP:hang").unwrap().fault(), &plan);
+    assert_eq!(all.len(), 1, "{all:#?}");
+    assert_eq!(all[0].what, Change::Tone(1), "the summing lead was there before");
+    let phone = check::ids::GearId::at(c.rig.find_gear("PHONE").unwrap().0);
+    assert_eq!(
+        all[0].causes,
+        [check::Cause { points: 1, sound: check::Sound::Other, by: check::Culprit::Gear(phone) }]
+    );
+}
