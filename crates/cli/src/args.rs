@@ -31,7 +31,7 @@ pub(crate) enum Command {
         /// The rig file.
         rig: PathBuf,
     },
-    /// Say what stops the show, worst first; or what to do when something is dead.
+    /// Say what stops the show, worst first; or what to do when something is dead. With a hazard: only the hazard.
     #[command(
         after_help = "Seconds count from the silence: 5 s to notice, 8 s to read, then the hands' estimate, once to \
                             twice. They are estimates until you try them."
@@ -39,7 +39,8 @@ pub(crate) enum Command {
     Ways {
         /// The rig file.
         rig: PathBuf,
-        /// What is dead: MIXER, or one way it fails: MIXER:supply. May be given several times: dead together.
+        /// What is dead: MIXER; one way it fails, MIXER:supply; or a lead by its tape, VOICE. May be given several times: dead
+        /// together.
         #[arg(long, value_name = "THING[:MODE]")]
         dead: Vec<String>,
         /// What the way is to be best at.
@@ -49,7 +50,7 @@ pub(crate) enum Command {
         #[arg(long, value_name = "STEPS", value_parser = clap::value_parser!(u64).range(1..))]
         limit: Option<u64>,
     },
-    /// Write all cards of a rig into one page, for phone, laptop and paper.
+    /// Write all cards of a rig into one page, for phone, laptop and paper. With a hazard the page says stop, and has none.
     Cards {
         /// The rig file.
         rig: PathBuf,

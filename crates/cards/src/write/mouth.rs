@@ -68,11 +68,15 @@ fn heard(book: Book<'_>, answer: &Answer) -> Line {
 /// Whoever is heard without any gear: not those who are heard through it anyway.
 fn unplugged(book: Book<'_>, through: &[usize]) -> Vec<Run> {
     let mut out = Vec::new();
+    let mut told: Vec<&str> = Vec::new();
     for (i, source) in book.c.rig.sources.iter().enumerate() {
         let (Some(reach), false) = (&source.unplugged_to, through.contains(&i)) else { continue };
-        if reach.value < 0.5 {
+        // One who sings and plays is named once, by the first of the two.
+        let twice = source.played_by.as_deref().is_some_and(|who| told.contains(&who));
+        if reach.value < 0.5 || twice {
             continue;
         }
+        told.extend(source.played_by.as_deref());
         let who = match &source.played_by {
             Some(who) => vec![owner(who, 2), text("plays on, heard unplugged")],
             None => vec![text(capital(&book.source(i))), text("plays on, heard unplugged")],

@@ -481,3 +481,11 @@ fn a_rig_with_a_hazard_gets_no_card() {
     assert!(text::deck(&deck).contains("No cards until this is dealt with."));
     assert_eq!(card(&told(&c, &answers), answers[0].0), None);
 }
+
+#[test]
+fn one_who_sings_and_plays_is_named_once() {
+    let street = &demo_decks()[1];
+    let deck = deck(&told(&street.0, &street.1));
+    let silent = deck.cards.iter().find(|c| c.mouth.word == MouthWord::Talk).unwrap();
+    assert_eq!(silent.mouth.heard.plain().matches("PIET").count(), 1, "{}", silent.mouth.heard);
+}
