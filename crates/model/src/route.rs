@@ -7,6 +7,8 @@ use crate::{Figure, Guard, Stereo};
 pub struct Route {
     /// Unique within the piece; for a switchable route what is printed on its knob: `FADER 1`.
     pub name: String,
+    /// What is printed on its knob, where one knob turns several routes: `LEVEL 3/4` of a pair of jacks. `None`: its name.
+    pub knob: Option<String>,
     /// In-socket by name.
     pub from: String,
     /// Out-sockets by name.
@@ -49,6 +51,18 @@ pub enum Switch {
     On,
     /// A knob, normally off.
     Off,
+}
+
+impl Route {
+    /// What is printed on its knob. Routes of a piece that have the same knob are turned together.
+    pub fn knob_name(&self) -> &str {
+        self.knob.as_deref().unwrap_or(&self.name)
+    }
+
+    /// Is it turned by the knob with this name?
+    pub fn is_turned_by(&self, knob: &str) -> bool {
+        self.switch != Switch::Fixed && crate::same_name(self.knob_name(), knob)
+    }
 }
 
 impl Switch {

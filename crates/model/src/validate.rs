@@ -4,7 +4,7 @@
 
 use std::ops::Range;
 
-use crate::{BankEffect, Body, GearId, Lost, PhantomAtInput, Problem, Rig, same_name};
+use crate::{BankEffect, Body, GearId, Lost, PhantomAtInput, Problem, Rig, Switch, same_name};
 
 /// Every name inside a body that points at nothing, in words.
 pub(crate) fn body(body: &Body) -> Vec<String> {
@@ -97,6 +97,14 @@ pub(crate) fn body(body: &Body) -> Vec<String> {
     wrong
 }
 
+/// A knob that turns several routes, of which one is on and another off.
+fn two_ways(body: &Body) -> Option<&str> {
+    let switched = body.routes.iter().filter(|r| r.switch != Switch::Fixed);
+    switched
+        .map(|r| (r, body.routes.iter().find(|o| o.is_turned_by(r.knob_name()))))
+        .find_map(|(r, first)| first.filter(|o| o.switch != r.switch).map(|_| r.knob_name()))
+}
+
 /// Adds what is wrong with the whole; `named_at` says where each piece is named.
 pub(crate) fn rig(rig: &Rig, named_at: &[(usize, Range<usize>)], problems: &mut Vec<Problem>) {
     for (i, gear) in rig.gear.iter().enumerate() {
@@ -105,6 +113,13 @@ pub(crate) fn rig(rig: &Rig, named_at: &[(usize, Range<usize>)], problems: &mut 
             problems.push(
                 Problem::new("points-nowhere", line, span.clone(), format!("{}: {text}", gear.name))
                     .with_help("check the spelling against the socket, route and mode lines of this piece"),
+            );
+        }
+        if let Some(knob) = two_ways(&gear.body) {
+            let text = format!("{}: knob {knob} turns several routes; one is on and another off", gear.name);
+            problems.push(
+                Problem::new("knob-two-ways", line, span, text)
+                    .with_help(format!("say how the knob stands on a line below: switch {knob} on, or off")),
             );
         }
     }

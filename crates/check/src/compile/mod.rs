@@ -47,7 +47,7 @@ pub struct Compiled {
 /// What a knob of the problem is on the gear.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Turn {
-    /// A fader, send or mute.
+    /// A fader, send or mute; where it turns several routes, the first of them.
     Route(RouteRef),
     /// One switch for several inputs: the piece, and which of its banks.
     Bank(model::GearId, usize),
@@ -222,11 +222,12 @@ impl<'r> Book<'r> {
         let mut knobs = Vec::new();
         for (g, gear) in self.rig.gear.iter().enumerate() {
             for (r, route) in gear.body.routes.iter().enumerate() {
-                if route.switch != model::Switch::Fixed {
+                let first = || gear.body.routes.iter().position(|o| o.is_turned_by(route.knob_name()));
+                if route.switch != model::Switch::Fixed && first() == Some(r) {
                     let at = RouteRef { gear: model::GearId(g), route: r };
                     self.knobs.push(Turn::Route(at));
                     knobs.push(Knob {
-                        name: route.name.clone(),
+                        name: route.knob_name().to_owned(),
                         gear: GearId::at(g),
                         on: route.switch.is_on(),
                         wait: 0,
@@ -256,8 +257,13 @@ impl<'r> Book<'r> {
     fn routes(&self) -> Vec<Route> {
         let mut routes = Vec::new();
         for (g, gear) in self.rig.gear.iter().enumerate() {
-            for (r, route) in gear.body.routes.iter().enumerate() {
-                let at = Turn::Route(RouteRef { gear: model::GearId(g), route: r });
+            for route in &gear.body.routes {
+                // The knob is known by the first route that it turns.
+                let first = gear.body.routes.iter().position(|o| o.is_turned_by(route.knob_name()));
+                let turned = route.switch != model::Switch::Fixed;
+                let at = first
+                    .filter(|_| turned)
+                    .map(|r| Turn::Route(RouteRef { gear: model::GearId(g), route: r }));
                 let socket =
                     |name: &str| gear.body.socket(name).map(|s| SocketId::at(self.first_socket[g] + s));
                 let to: Vec<SocketId> = route.to.iter().filter_map(|n| socket(n)).collect();
@@ -269,7 +275,7 @@ impl<'r> Book<'r> {
                     from: from.unwrap_or(SocketId::at(self.first_socket[g])),
                     to: if from.is_some() { to } else { Vec::new() },
                     gain: sockets::gain(&route.gain),
-                    knob: self.knobs.iter().position(|k| *k == at).map(KnobId::at),
+                    knob: self.knobs.iter().position(|k| Some(*k) == at).map(KnobId::at),
                     on: route.switch.is_on(),
                     points: count(route.points),
                     takes: route.takes.map(sockets::side),

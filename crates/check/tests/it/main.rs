@@ -7,6 +7,7 @@ mod demos;
 mod different;
 mod every_pair;
 mod expect;
+mod knobs;
 mod links;
 mod page;
 mod whole;

@@ -140,17 +140,31 @@ fn make(typed: &MakesTyped, body: &mut Body) -> Result<(), Unfound> {
 }
 
 fn set_switch(name: &str, on: bool, gear: &str, body: &mut Body) -> Result<(), Unfound> {
-    let route = body.routes.iter_mut().find(|r| crate::same_name(&r.name, name) && r.switch != Switch::Fixed);
-    if let Some(route) = route {
-        route.switch = if on { Switch::On } else { Switch::Off };
+    // By what is printed on the knob; else by the route's own name, and its knob turns all its others along.
+    let of_route =
+        || body.routes.iter().find(|r| crate::same_name(&r.name, name) && r.switch != Switch::Fixed);
+    let knob = if body.routes.iter().any(|r| r.is_turned_by(name)) {
+        Some(name.to_owned())
+    } else {
+        of_route().map(|r| r.knob_name().to_owned())
+    };
+    if let Some(knob) = knob {
+        for route in body.routes.iter_mut().filter(|r| r.is_turned_by(&knob)) {
+            route.switch = if on { Switch::On } else { Switch::Off };
+        }
         return Ok(());
     }
     if let Some(bank) = body.banks.iter_mut().find(|b| crate::same_name(&b.name, name)) {
         bank.on = on;
         return Ok(());
     }
-    let routes = body.routes.iter().filter(|r| r.switch != Switch::Fixed).map(|r| r.name.clone());
-    let names = routes.chain(body.banks.iter().map(|b| b.name.clone())).collect();
+    let mut names: Vec<String> = Vec::new();
+    let routes = body.routes.iter().filter(|r| r.switch != Switch::Fixed).map(|r| r.knob_name().to_owned());
+    for knob in routes.chain(body.banks.iter().map(|b| b.name.clone())) {
+        if !names.contains(&knob) {
+            names.push(knob);
+        }
+    }
     Err(Unfound { message: format!("{gear} has no switch \"{name}\""), typed: name.to_owned(), names })
 }
 

@@ -30,6 +30,7 @@ pub(crate) fn read(line: Piece<'_>, default: &Origin, slips: &mut Slips) -> Opti
         name: plug::want_name(name, "route", slips)?,
         from: plug::want_name(from, "socket", slips)?,
         to: plug::names(to, "socket", slips),
+        knob: None,
         gain: Gain::Levelled,
         switch: Switch::Fixed,
         takes: None,
@@ -40,6 +41,9 @@ pub(crate) fn read(line: Piece<'_>, default: &Origin, slips: &mut Slips) -> Opti
     };
     for attribute in attributes {
         read_attribute(attribute, default, &mut route, slips);
+    }
+    if route.knob.is_some() && route.switch == Switch::Fixed {
+        route.switch = Switch::On;
     }
     Some(route)
 }
@@ -53,6 +57,9 @@ fn read_attribute(a: Piece<'_>, default: &Origin, route: &mut Route, slips: &mut
         route.switch = Switch::On;
     } else if a.is("switch off") {
         route.switch = Switch::Off;
+    } else if let Some(rest) = a.after("knob") {
+        // A knob of its own name is just a knob.
+        route.knob = plug::want_name(rest, "knob", slips).filter(|knob| !crate::same_name(knob, &route.name));
     } else if let Some(rest) = a.after("gain") {
         let both = match figure::dots(rest.bracket().0) {
             Some(_) => figure::dots(rest)
@@ -91,8 +98,9 @@ fn read_attribute(a: Piece<'_>, default: &Origin, route: &mut Route, slips: &mut
             format!("\"{}\" says nothing known about a route", plug::shorten(a.text)),
             suggest::did_you_mean(
                 a.text,
-                ["switch on", "switch off", "levelled", "copy", "passive", "gain 0 dB", "takes left"].into_iter(),
-                "write gain -10..10 dB, levelled, copy, switch on, switch off, takes left, passive, or while SOCKET empty",
+                ["switch on", "switch off", "knob LEVEL", "levelled", "copy", "passive", "gain 0 dB", "takes left"]
+                    .into_iter(),
+                "write gain -10..10 dB, levelled, copy, switch on, switch off, knob LEVEL 3/4, takes left, passive, or while SOCKET empty",
             ),
         );
     }
@@ -154,6 +162,9 @@ pub(crate) fn print(route: &Route, default: &Origin) -> String {
             let _ = write!(out, ", turns {}", fig(ratio, "to 1"));
         }
     }
+    if let Some(knob) = &route.knob {
+        let _ = write!(out, ", knob {knob}");
+    }
     match route.switch {
         Switch::Fixed => {}
         Switch::On => out.push_str(", switch on"),
@@ -195,5 +206,6 @@ mod tests {
         same("THRU: IN > THRU, copy, passive (don't know), ask \"Does THRU pass sound with the power off?\"");
         same("l: IN > LEFT, gain -3..0 dB, takes left, while RIGHT empty, passive, points 2");
         same("box: IN > OUT, turns 12 to 1 (10..15), passive");
+        same("LEVEL 4: 4 > MAIN R, knob LEVEL 3/4, switch off");
     }
 }

@@ -262,7 +262,17 @@ fn body(own: &Body, base: &Body, out: &mut Vec<Detail>) {
         (lists.0, lists.1),
     );
     if !anew && !routes_anew {
-        lists.1.iter_mut().for_each(|detail| only_switched(detail, base));
+        lists.1.iter_mut().for_each(|detail| only_switched(detail, own, base));
+        // One line for a knob, however many routes it turns.
+        let mut said: Vec<String> = Vec::new();
+        lists.1.retain(|detail| match detail {
+            Detail::Switch(knob, _) if said.contains(knob) => false,
+            Detail::Switch(knob, _) => {
+                said.push(knob.clone());
+                true
+            }
+            _ => true,
+        });
     }
     lists.0.extend(sockets_gone);
     sockets.append(lists.1);
@@ -298,12 +308,15 @@ fn body(own: &Body, base: &Body, out: &mut Vec<Detail>) {
 }
 
 /// A route that differs only in how its knob stands is said as that.
-fn only_switched(detail: &mut Detail, base: &Body) {
+fn only_switched(detail: &mut Detail, own: &Body, base: &Body) {
     let Detail::Route(route) = detail else { return };
     let usual = base.route(&route.name).and_then(|i| base.routes.get(i));
     let knobs = usual.is_some_and(|u| u.switch != Switch::Fixed) && route.switch != Switch::Fixed;
-    if knobs && usual.is_some_and(|u| *route == Route { switch: route.switch, ..u.clone() }) {
-        *detail = Detail::Switch(route.name.clone(), route.switch.is_on());
+    // The line turns all that the knob turns: only where they stand alike does it say no more than this route.
+    let turned = |r: &&Route| r.is_turned_by(route.knob_name());
+    let alike = own.routes.iter().filter(turned).all(|r| r.switch == route.switch);
+    if knobs && alike && usual.is_some_and(|u| *route == Route { switch: route.switch, ..u.clone() }) {
+        *detail = Detail::Switch(route.knob_name().to_owned(), route.switch.is_on());
     }
 }
 

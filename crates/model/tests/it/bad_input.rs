@@ -240,7 +240,7 @@ fn a_route_to_nowhere() {
 fn a_switch_that_is_not_there() {
     insta::assert_snapshot!(told("gear MIXER = mixer\n  switch AUX 9 on\n  switch 48V"), @r#"
     line 2: MIXER has no switch "AUX 9" [unknown-name]
-      try: write "AUX 1", "AUX 2" or "AUX 3"
+      try: write "AUX 1", "AUX 2" or "AUX 3/4"
     line 3: "switch 48V" must end in on or off [bad-switch]
       try: write for example: switch 48V on
     "#);
@@ -382,4 +382,12 @@ fn a_problem_marks_the_words_it_is_about() {
     let text = "gear MIC = vocal mic\ngear MIXER = mixr # new\n";
     let problem = &read(text).1[0];
     assert_eq!(text.get(problem.span.clone()), Some("mixr"));
+}
+
+#[test]
+fn one_knob_that_stands_two_ways() {
+    insta::assert_snapshot!(told("gear DESK = mixer\n  route AUX 4: 4 > AUX, knob AUX 3/4, switch on"), @r#"
+    line 1: DESK: knob AUX 3/4 turns several routes; one is on and another off [knob-two-ways]
+      try: say how the knob stands on a line below: switch AUX 3/4 on, or off
+    "#);
 }

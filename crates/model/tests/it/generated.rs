@@ -187,6 +187,9 @@ fn detail() -> impl Strategy<Value = String> {
         "sounds A + EXTRA",
         "for YRSA",
         "switch AUX 1 on",
+        "switch AUX 3/4 on",
+        "switch AUX 5 on",
+        "route LEVEL 4: 4 > MAIN R, knob LEVEL 3/4, switch on",
         "switch 48V on",
     ]);
     prop_oneof![

@@ -64,3 +64,23 @@ proptest! {
         check_round(&text);
     }
 }
+
+/// One knob for a pair of jacks: said once, for both; files that say it for one jack mean the knob all the same.
+#[test]
+fn one_knob_for_a_pair_is_one_switch() {
+    for line in ["switch AUX 3/4 on", "switch AUX 3 on", "switch aux 4 on"] {
+        let (rig, problems) = model::text::read(&format!("gear DESK = mixer\n  {line}\n"));
+        assert!(problems.is_empty(), "{problems:?}");
+        let on: Vec<&str> = rig.gear[0]
+            .body
+            .routes
+            .iter()
+            .filter(|r| r.name.starts_with("AUX") && r.switch == model::Switch::On)
+            .map(|r| r.name.as_str())
+            .collect();
+        assert_eq!(on, ["AUX 3", "AUX 4"], "{line}");
+        let printed = model::text::write(&rig);
+        assert_eq!(printed.matches("switch AUX 3/4 on").count(), 1, "{printed}");
+        assert_eq!(model::text::read(&printed).0, rig);
+    }
+}

@@ -311,8 +311,10 @@ fn route(r: &model::Route) -> String {
     }
     match r.switch {
         Switch::Fixed => {}
-        Switch::On => out.push_str(" (knob, on)"),
-        Switch::Off => out.push_str(" (knob, off)"),
+        switch => {
+            let knob = r.knob.as_ref().map_or("knob".to_owned(), |k| format!("knob {k}"));
+            let _ = write!(out, " ({knob}, {})", if switch.is_on() { "on" } else { "off" });
+        }
     }
     if r.passive.known().is_none() {
         out.push_str(" (with the power off: not known)");
