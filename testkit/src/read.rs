@@ -488,6 +488,7 @@ fn piece(spec: &mut Spec, names: &Names, gear: GearId, g: &Value) -> Read<Gear> 
         needs_power: flag(g, "needs_power", false)?,
         battery,
         auto: flag(g, "auto", false)?,
+        off: false,
         watts: int(g, "watts", 0)?,
         cap: g.get("cap").filter(|v| !v.is_null()).map(whole).transpose()?,
         boot: int(g, "boot", 0)?,

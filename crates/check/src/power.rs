@@ -77,7 +77,7 @@ impl Power {
         if !p.rules.on(Rule::Steady) {
             steady = fed || battery;
         }
-        let on = all_on || steady || w.started[g.ix()] || !p.rules.on(Rule::Start);
+        let on = (all_on && !gear.off) || steady || w.started[g.ix()] || !p.rules.on(Rule::Start);
         let live = (fed && (on || gear.auto)) || (battery && on);
         let could = fed || battery;
         let before = (self.fed[g.ix()], self.steady[g.ix()], self.live[g.ix()], self.could[g.ix()]);

@@ -152,7 +152,7 @@ impl Problem {
             supply_ins,
             supply_outs,
             sounding,
-            live: vec![true; gear],
+            live: spec.gear.iter().map(|g| !g.off).collect(),
             counted: Vec::new(),
             speakers: vec![Vec::new(); spec.parts.len()],
             spec,

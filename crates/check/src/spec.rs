@@ -288,6 +288,8 @@ pub struct Gear {
     pub battery: Option<Battery>,
     /// Starts by itself when fed: strips, plug-in supplies, pedals.
     pub auto: bool,
+    /// Off in the normal patch, though it has power: it has to be switched on.
+    pub off: bool,
     /// What it draws, W.
     pub watts: i32,
     /// What it may feed, W; `None` for no limit.

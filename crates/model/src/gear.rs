@@ -15,6 +15,8 @@ pub struct Gear {
     pub stands: Figure<Stand>,
     /// Where it is now: one of its placements, or packed away.
     pub placed: Placed,
+    /// It lies there switched off, and must be switched on before it works.
+    pub off: bool,
     /// Whose it is.
     pub owner: Owner,
     /// Photo file, if there is one.
@@ -181,6 +183,7 @@ impl Gear {
             at: None,
             stands: Figure::guessed(Stand::Table, "usual"),
             placed: Placed::At(String::new()),
+            off: false,
             owner: Owner::Mine,
             photo: None,
             body: Body::default(),

@@ -9,6 +9,8 @@ pub struct Placement {
     pub name: String,
     /// Seconds to put it so.
     pub seconds: Figure<f64>,
+    /// Seconds to put it so out of the bag: unpack it, stand it up. `None`: the same.
+    pub from_bag: Option<Figure<f64>>,
     /// Who hears its loudspeaker there, and how loud.
     pub hears: Vec<Hears>,
     /// Sources it makes there; `None`: all that it makes.

@@ -320,7 +320,8 @@ impl<'r> Book<'r> {
 
     fn gear(&self, g: usize, gear: &model::Gear) -> Gear {
         let body = &gear.body;
-        let mut placements: Vec<Placement> = body.placements.iter().map(|p| self.placement(p)).collect();
+        let mut placements: Vec<Placement> =
+            body.placements.iter().map(|p| self.placement(p, gear.placed == Placed::InCase)).collect();
         if placements.is_empty() {
             let seconds = ceil(self.rig.times.place.value);
             placements.push(Placement {
@@ -353,7 +354,8 @@ impl<'r> Book<'r> {
                 .as_ref()
                 .filter(|b| b.present.value)
                 .map(|b| Battery { guard: self.guard(g, b.guard.as_ref()) }),
-            auto: body.starts_itself,
+            auto: body.starts_itself && !gear.off,
+            off: gear.off,
             watts: ceil(body.watts.value),
             cap: body.rating.as_ref().map(|r| floor(r.value)),
             boot: ceil(body.boot.value),
@@ -380,13 +382,15 @@ impl<'r> Book<'r> {
             .collect()
     }
 
-    fn placement(&self, p: &model::Placement) -> Placement {
+    /// What is packed has to be taken out and stood up first. It can be placed once, so there is one time for each placement.
+    fn placement(&self, p: &model::Placement, packed: bool) -> Placement {
+        let seconds = p.from_bag.as_ref().filter(|_| packed).unwrap_or(&p.seconds);
         let hears = self.rig.listeners.iter().enumerate().filter_map(|(i, l)| {
             p.level_at(&l.name).map(|db| (crate::ids::ListenerId::at(i), floor(db.value)))
         });
         Placement {
             name: p.name.clone(),
-            seconds: ceil(p.seconds.value),
+            seconds: ceil(seconds.value),
             points: count(p.points),
             hears: hears.collect(),
             sources: p.sources.as_ref().map(|list| {

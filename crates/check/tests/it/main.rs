@@ -10,4 +10,5 @@ mod expect;
 mod knobs;
 mod links;
 mod page;
+mod ready;
 mod whole;

@@ -28,6 +28,7 @@ pub(crate) enum Detail {
     Amount(Amount, Option<Figure<f64>>),
     StartsItself(bool),
     Live,
+    Off,
     Loud(bool),
     Battery(Option<Battery>),
     Bank(Bank),
@@ -91,7 +92,7 @@ pub(crate) const STANDS: [(&str, Stand); 5] = [
 ];
 
 /// First words of every detail line, for recognising and suggesting.
-pub(crate) const WORDS: [&str; 28] = [
+pub(crate) const WORDS: [&str; 29] = [
     "socket",
     "route",
     "makes",
@@ -105,6 +106,7 @@ pub(crate) const WORDS: [&str; 28] = [
     "feeds",
     "starts",
     "live",
+    "off",
     "loud",
     "not loud",
     "battery",
@@ -184,6 +186,9 @@ pub(crate) fn read(line: Piece<'_>, default: &Origin, slips: &mut Slips) -> Opti
     }
     if line.is("live") {
         return Some(Detail::Live);
+    }
+    if line.is("off") {
+        return Some(Detail::Off);
     }
     if line.is("loud") || line.is("not loud") {
         return Some(Detail::Loud(line.is("loud")));
@@ -384,6 +389,7 @@ pub(crate) fn print(detail: &Detail, default: &Origin) -> String {
         Detail::StartsItself(true) => "starts by itself".to_owned(),
         Detail::StartsItself(false) => "starts by hand".to_owned(),
         Detail::Live => "live".to_owned(),
+        Detail::Off => "off".to_owned(),
         Detail::Loud(true) => "loud".to_owned(),
         Detail::Loud(false) => "not loud".to_owned(),
         Detail::Battery(None) => "no battery".to_owned(),

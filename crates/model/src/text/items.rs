@@ -70,6 +70,7 @@ pub(crate) fn placement(line: Piece<'_>, default: &Origin, slips: &mut Slips) ->
     let mut place = Placement {
         name,
         seconds: Figure::guessed(8.0, "usual"),
+        from_bag: None,
         hears: Vec::new(),
         sources: None,
         at: None,
@@ -79,7 +80,10 @@ pub(crate) fn placement(line: Piece<'_>, default: &Origin, slips: &mut Slips) ->
         if let Some(rest) = a.after("hears") {
             place.hears.extend(hears(rest, default, slips));
         } else if let Some(rest) = a.after("picks up") {
-            place.sources = Some(plug::names(rest, "source", slips));
+            place.sources =
+                Some(if rest.is("nothing") { Vec::new() } else { plug::names(rest, "source", slips) });
+        } else if let Some(rest) = a.after("from the bag") {
+            place.from_bag = SECONDS.figure(rest, default, slips);
         } else if let Some(rest) = a.after("at") {
             place.at = figure::spot(rest, slips);
         } else if let Some(rest) = a.after("points") {
@@ -92,7 +96,7 @@ pub(crate) fn placement(line: Piece<'_>, default: &Origin, slips: &mut Slips) ->
             unknown(
                 a,
                 "a placement",
-                "write seconds, hears LISTENER 95 dB, picks up SOURCE, at X Y, or points 2",
+                "write seconds, from the bag 60 s, hears LISTENER 95 dB, picks up SOURCE, picks up nothing, at X Y, or points 2",
                 slips,
             );
         }
@@ -131,6 +135,9 @@ fn hears(rest: Piece<'_>, default: &Origin, slips: &mut Slips) -> Option<Hears> 
 pub(crate) fn print_placement(p: &Placement, default: &Origin) -> String {
     let fig = |figure, unit| Print { figure, unit, default }.to_string();
     let mut out = format!("{}: {}", p.name, fig(&p.seconds, "s"));
+    if let Some(from_bag) = &p.from_bag {
+        let _ = write!(out, ", from the bag {}", fig(from_bag, "s"));
+    }
     for h in &p.hears {
         let who = match &h.who {
             Who::Audience => AUDIENCE,
@@ -140,7 +147,8 @@ pub(crate) fn print_placement(p: &Placement, default: &Origin) -> String {
         let _ = write!(out, ", hears {who} {}", fig(&h.level, "dB"));
     }
     if let Some(sources) = &p.sources {
-        let _ = write!(out, ", picks up {}", sources.join(" + "));
+        let sources = if sources.is_empty() { "nothing".to_owned() } else { sources.join(" + ") };
+        let _ = write!(out, ", picks up {sources}");
     }
     if let Some(at) = &p.at {
         let _ = write!(out, ", at {} {}", at.x, at.y);

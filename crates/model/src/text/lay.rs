@@ -53,6 +53,7 @@ pub(crate) fn apply(detail: &Detail, gear: &mut Gear) -> Result<(), Unfound> {
         Detail::Amount(amount, figure) => set_amount(*amount, figure.as_ref(), body),
         Detail::StartsItself(yes) => body.starts_itself = *yes,
         Detail::Live => body.live = true,
+        Detail::Off => gear.off = true,
         Detail::Loud(yes) => body.loud = *yes,
         Detail::Battery(battery) => body.battery = battery.clone(),
         Detail::Switch(name, on) => return set_switch(name, *on, &gear.name, body),

@@ -182,6 +182,9 @@ fn piece(gear: &Gear, line: &mut impl FnMut(Statement)) {
     if gear.stands != usual_stand {
         details.push(Detail::Stands(gear.stands.clone()));
     }
+    if gear.off {
+        details.push(Detail::Off);
+    }
     if gear.owner != crate::Owner::Mine {
         details.push(Detail::Owner(gear.owner.clone()));
     }

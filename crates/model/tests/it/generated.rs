@@ -135,9 +135,11 @@ fn detail() -> impl Strategy<Value = String> {
         figure("s"),
         figure("dB"),
         pick(&["audience", "performers", "YRSA"]),
+        pick(&["", ", from the bag 60 s (40..90)", ", from the bag 45 s (measured)"]),
+        pick(&["voice + keys", "nothing"]),
     )
-        .prop_map(|(name, seconds, level, who)| {
-            format!("placement {name}: {seconds}, hears {who} {level}, picks up voice + keys, points 2")
+        .prop_map(|(name, seconds, level, who, bag, makes)| {
+            format!("placement {name}: {seconds}{bag}, hears {who} {level}, picks up {makes}, points 2")
         });
     let items = prop_oneof![
         figure("s").prop_map(|f| format!(
@@ -166,6 +168,7 @@ fn detail() -> impl Strategy<Value = String> {
         "starts by itself",
         "starts by hand",
         "live",
+        "off",
         "points 4",
         "owner borrowed from ALMA",
         "owner house, ask FERRIS, may not change",

@@ -84,3 +84,22 @@ fn one_knob_for_a_pair_is_one_switch() {
         assert_eq!(model::text::read(&printed).0, rig);
     }
 }
+
+/// A phone that is not playing makes nothing, and a speaker that is off stays off, when printed and read again.
+#[test]
+fn what_picks_up_nothing_or_is_off_reads_back() {
+    let (rig, problems) = model::text::read(
+        "gear PHONE = phone
+  placement locked: 2 s, picks up nothing
+  placed locked
+gear SPEAKER = busking speaker, at 1 0, off
+",
+    );
+    assert!(problems.is_empty(), "{problems:?}");
+    assert_eq!(rig.gear[0].placement().unwrap().sources, Some(Vec::new()));
+    assert!(rig.gear[1].off && !rig.gear[0].off);
+    assert!(rig.sources.iter().all(|s| s.name != "nothing"));
+    let (again, problems) = model::text::read(&model::text::write(&rig));
+    assert!(problems.is_empty(), "{problems:?}");
+    assert_eq!(again, rig);
+}

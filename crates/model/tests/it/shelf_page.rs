@@ -132,7 +132,9 @@ fn one(kind: &Kind, out: &mut String) {
             .collect();
         let hears =
             if hears.is_empty() { String::new() } else { format!(", heard by {}", hears.join(" and ")) };
-        let _ = writeln!(out, "Placement *{}*: {}{hears}.", p.name, figure(&p.seconds, "s"));
+        let bag =
+            p.from_bag.as_ref().map_or(String::new(), |f| format!(", out of the bag {}", figure(f, "s")));
+        let _ = writeln!(out, "Placement *{}*: {}{bag}{hears}.", p.name, figure(&p.seconds, "s"));
     }
     troubles(kind, out);
 }
