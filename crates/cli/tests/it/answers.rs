@@ -27,15 +27,15 @@ fn the_worst_comes_first() {
     Slow
     MIXER: left output. Silent: everything. Back in about 45–80 s.
     SPEAKER: input A. Silent: everything. Back in about 45–75 s.
-    MIXER SUPPLY: cord. Silent: everything. Back in about 35–55 s.
+    MIXER SUPPLY: cord. Silent: everything. Back in about 35–60 s.
+    PIANO SUPPLY: cord. Silent: keys. Back in about 55–95 s.
     MIXER: channel 1. Silent: voice. Back in about 40–65 s.
     PIANO L/MONO > MIXER 3. Silent: keys. Back in about 50–85 s.
     MIXER: channel 3. Silent: keys. Back in about 40–65 s.
-    PIANO SUPPLY: cord. Silent: keys. Back in about 35–55 s.
 
     We'd cope
-    SPEAKER: supply. Silent: everything. Back in about 25–40 s.
-    PIANO: crash. Silent: keys. Back in about 20–25 s.
+    SPEAKER: supply. Silent: everything. Back in about 30–50 s.
+    PIANO: crash. Silent: keys. Back in about 35–55 s.
 
     In short
     24 things would silence something. 14 more silence nothing that counts.
