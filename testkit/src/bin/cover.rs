@@ -1,5 +1,5 @@
 //! Reads cover problems in the neutral form and prints one line of JSON a fault, so that answers can be compared and timed
-//! from outside. See `testkit/data/covers/README.md`.
+//! from outside; or one table for all, hardest first. See `testkit/data/covers/README.md`.
 
 use std::io::Write as _;
 use std::process::ExitCode;
@@ -14,7 +14,7 @@ use serde_json::{Value, json};
 use testkit::read::{self, Neutral};
 
 const USAGE: &str =
-    "cover FILE [--goal now|full|break|must] [--every-fault] [--limit STEPS] [--polish STEPS]";
+    "cover FILE [--goal now|full|break|must] [--every-fault] [--limit STEPS] [--polish STEPS] [--table]";
 
 fn main() -> ExitCode {
     match run() {
@@ -29,6 +29,7 @@ fn main() -> ExitCode {
 fn run() -> Result<(), String> {
     let mut args = std::env::args().skip(1);
     let (mut file, mut goal, mut every, mut limit) = (None, Goal::Now, false, Limit::default());
+    let mut as_table = false;
     while let Some(arg) = args.next() {
         let mut value = || args.next().ok_or_else(|| format!("{arg} needs a value\n{USAGE}"));
         match arg.as_str() {
@@ -44,6 +45,7 @@ fn run() -> Result<(), String> {
             "--limit" => limit.nodes = value()?.parse().map_err(|e| format!("--limit: {e}"))?,
             "--polish" => limit.polish = value()?.parse().map_err(|e| format!("--polish: {e}"))?,
             "--every-fault" => every = true,
+            "--table" => as_table = true,
             _ if file.is_none() && !arg.starts_with("--") => file = Some(arg),
             other => return Err(format!("unknown argument {other}\n{USAGE}")),
         }
@@ -59,9 +61,18 @@ fn run() -> Result<(), String> {
         vec![(case.lost.clone(), case.fault.clone())]
     };
     let mut out = std::io::stdout().lock();
+    let mut rows = Vec::new();
     for (lost, fault) in faults {
-        let line = answer(&case.neutral, &problem, &lost, &fault, goal, limit);
-        writeln!(out, "{line}").map_err(|e| e.to_string())?;
+        let (cover, micros) = answer(&problem, &fault, goal, limit);
+        if as_table {
+            rows.push(Row { lost: lost.join(", "), cover, micros });
+        } else {
+            let line = line(&case.neutral, &problem, &lost, &cover, micros);
+            writeln!(out, "{line}").map_err(|e| e.to_string())?;
+        }
+    }
+    if as_table {
+        write!(out, "{}", table(rows)).map_err(|e| e.to_string())?;
     }
     Ok(())
 }
@@ -70,23 +81,35 @@ fn run() -> Result<(), String> {
     clippy::disallowed_methods,
     reason = "this command reports how long the search took; no answer depends on it"
 )]
-fn answer(n: &Neutral, p: &Problem, lost: &[String], fault: &Fault, goal: Goal, limit: Limit) -> Value {
+fn answer(p: &Problem, fault: &Fault, goal: Goal, limit: Limit) -> (Cover, u64) {
     let start = Instant::now();
     let cover = engine::cover(p, fault, goal, limit);
     let micros = u64::try_from(start.elapsed().as_micros()).unwrap_or(u64::MAX);
     let verdict = Judge::new(p, fault).judge(&cover.plan);
     debug_assert_eq!(verdict.values, cover.values);
+    (cover, micros)
+}
+
+fn line(n: &Neutral, p: &Problem, lost: &[String], cover: &Cover, micros: u64) -> Value {
     let v = cover.values;
     json!({
         "lost": lost,
-        "goal": match goal { Goal::Now => "now", Goal::Full => "full", Goal::Break => "break", Goal::Must => "must" },
+        "goal": match cover.goal { Goal::Now => "now", Goal::Full => "full", Goal::Break => "break", Goal::Must => "must" },
         "values": {"must": v.must, "harm": v.harm, "should": v.should, "nice": v.nice, "seconds": v.seconds, "diff": v.diff, "moves": v.moves},
-        "proved": match cover.proved { Proved::Order => "order", Proved::Seconds => "seconds", Proved::No => "no" },
+        "proved": word(cover.proved),
         "bound": {"must": cover.bound.must, "harm": cover.bound.harm, "seconds": cover.bound.seconds},
         "nodes": cover.nodes,
         "micros": micros,
-        "plan": plan(n, p, &cover),
+        "plan": plan(n, p, cover),
     })
+}
+
+fn word(proved: Proved) -> &'static str {
+    match proved {
+        Proved::Order => "order",
+        Proved::Seconds => "seconds",
+        Proved::No => "no",
+    }
 }
 
 fn plan(n: &Neutral, p: &Problem, cover: &Cover) -> Value {
@@ -120,4 +143,60 @@ fn plan(n: &Neutral, p: &Problem, cover: &Cover) -> Value {
         .collect();
     let start: Vec<&str> = cover.plan.starts.iter().map(|g| spec.gear[g.ix()].name.as_str()).collect();
     json!({"pull": pull, "new": new, "place": place, "knob": knob, "start": start})
+}
+
+struct Row {
+    lost: String,
+    cover: Cover,
+    micros: u64,
+}
+
+/// A summary, then one row a fault: what is not proved first, then by nodes. Rows with nothing to do are only counted.
+fn table(mut rows: Vec<Row>) -> String {
+    let mut out = String::new();
+    let count = |what: &dyn Fn(&Row) -> bool| rows.iter().filter(|r| what(r)).count();
+    let micros: u64 = rows.iter().map(|r| r.micros).sum();
+    let idle = |r: &Row| r.cover.plan == check::plan::Plan::default() && r.cover.proved == Proved::Order;
+    out.push_str(&format!(
+        "{} faults: {} proved in every place of the order, {} to the seconds, {} not. {} nodes, {} s.\n\n",
+        rows.len(),
+        count(&|r| r.cover.proved == Proved::Order),
+        count(&|r| r.cover.proved == Proved::Seconds),
+        count(&|r| r.cover.proved == Proved::No),
+        rows.iter().map(|r| r.cover.nodes).sum::<u64>(),
+        in_seconds(micros),
+    ));
+    out.push_str(
+        "| fault | proved | must | harm | seconds | bound: must | harm | seconds | nodes | time, s |\n",
+    );
+    out.push_str("|---|---|--:|--:|--:|--:|--:|--:|--:|--:|\n");
+    let nothing_to_do = count(&idle);
+    rows.sort_by(|a, b| (a.cover.proved, b.cover.nodes).cmp(&(b.cover.proved, a.cover.nodes)));
+    for row in rows.iter().filter(|r| !idle(r)) {
+        let (v, b) = (row.cover.values, row.cover.bound);
+        let bound = if b.must == i32::MIN {
+            "– | – | –".to_owned()
+        } else {
+            format!("{} | {} | {}", b.must, b.harm, b.seconds)
+        };
+        out.push_str(&format!(
+            "| `{}` | {} | {} | {} | {} | {bound} | {} | {} |\n",
+            row.lost,
+            word(row.cover.proved),
+            v.must,
+            v.harm,
+            v.seconds,
+            row.cover.nodes,
+            in_seconds(row.micros),
+        ));
+    }
+    out.push_str(&format!(
+        "\nNot in the table: {nothing_to_do} faults for which doing nothing is proved best.\n"
+    ));
+    out
+}
+
+/// Seconds with three digits after the point.
+fn in_seconds(micros: u64) -> String {
+    format!("{}.{:03}", micros / 1_000_000, micros / 1_000 % 1_000)
 }
