@@ -56,7 +56,7 @@ pub struct NoSuchFault {
     pub near: Vec<String>,
 }
 
-pub(super) fn every_single(c: &Compiled, wear: &BTreeMap<String, usize>) -> Vec<Named> {
+pub(super) fn every_single(c: &Compiled, wear: &BTreeMap<String, (usize, u32)>) -> Vec<Named> {
     let mut all = Vec::new();
     for (g, gear) in c.rig.gear.iter().enumerate() {
         if gear.placed == Placed::InCase {
@@ -77,8 +77,9 @@ pub(super) fn every_single(c: &Compiled, wear: &BTreeMap<String, usize>) -> Vec<
                         at: GearId::at(g),
                         seconds: ceil(mend.seconds.value),
                         wear: mend.uses.as_ref().and_then(|(what, n)| {
-                            wear.get(&fold(what))
-                                .map(|w| (WearId::at(*w), i32::try_from(*n).unwrap_or(i32::MAX)))
+                            wear.get(&fold(what)).map(|(w, handful)| {
+                                (WearId::at(*w), i32::try_from(*n / *handful).unwrap_or(i32::MAX))
+                            })
                         }),
                     })
                     .collect(),

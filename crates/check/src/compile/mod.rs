@@ -130,7 +130,8 @@ struct Book<'r> {
     knobs: Vec<Turn>,
     /// Knob of each bank, by piece and bank.
     banks: BTreeMap<(usize, usize), KnobId>,
-    wear: BTreeMap<String, usize>,
+    /// Of each thing that is used up: its number, and how many pieces are a handful.
+    wear: BTreeMap<String, (usize, u32)>,
 }
 
 impl<'r> Book<'r> {
@@ -161,18 +162,7 @@ impl<'r> Book<'r> {
 
     fn spec(&mut self) -> Spec {
         let rig = self.rig;
-        let mut wear: Vec<Wear> = Vec::new();
-        for w in &rig.wear {
-            self.wear.insert(parts::fold(&w.what), wear.len());
-            wear.push(Wear { name: w.what.clone(), stage: count(w.on_stage), case: count(w.in_case) });
-        }
-        // What a mend uses up and nobody carries is there with a count of none.
-        for uses in rig.gear.iter().flat_map(|g| &g.body.mends).filter_map(|m| m.uses.as_ref()) {
-            self.wear.entry(parts::fold(&uses.0)).or_insert_with(|| {
-                wear.push(Wear { name: uses.0.clone(), stage: 0, case: 0 });
-                wear.len() - 1
-            });
-        }
+        let wear = self.handfuls();
         let knobs = self.turn_list();
         let sockets = self.sockets();
         let leads = rig.leads.iter().map(|l| self.lead(l)).collect();
@@ -215,6 +205,32 @@ impl<'r> Book<'r> {
 
     fn socket_id(&self, at: SocketRef) -> SocketId {
         SocketId::at(self.first_socket[at.gear.0] + at.socket)
+    }
+
+    /// What is used up, counted in handfuls: two cells that one mend uses are fetched with one reach. A handful is the
+    /// largest that every mend of the rig uses a whole number of.
+    fn handfuls(&mut self) -> Vec<Wear> {
+        let rig = self.rig;
+        let uses = || rig.gear.iter().flat_map(|g| &g.body.mends).filter_map(|m| m.uses.as_ref());
+        let handful = |what: &str| {
+            uses().filter(|(w, _)| model::same_name(w, what)).fold(0, |all, (_, n)| gcd(all, *n)).max(1)
+        };
+        let mut wear: Vec<Wear> = Vec::new();
+        for w in &rig.wear {
+            let n = handful(&w.what);
+            // One put together from stage and bag opens the bag.
+            let (stage, all) = (w.on_stage / n, w.on_stage.saturating_add(w.in_case) / n);
+            self.wear.insert(parts::fold(&w.what), (wear.len(), n));
+            wear.push(Wear { name: w.what.clone(), stage: count(stage), case: count(all - stage) });
+        }
+        // What a mend uses up and nobody carries is there with a count of none.
+        for (what, _) in uses() {
+            self.wear.entry(parts::fold(what)).or_insert_with(|| {
+                wear.push(Wear { name: what.clone(), stage: 0, case: 0 });
+                (wear.len() - 1, handful(what))
+            });
+        }
+        wear
     }
 
     /// Knobs of routes first, in the order of the file, then banks.
@@ -399,6 +415,10 @@ impl<'r> Book<'r> {
             }),
         }
     }
+}
+
+fn gcd(a: u32, b: u32) -> u32 {
+    if b == 0 { a } else { gcd(b, a % b) }
 }
 
 fn parts(rig: &Rig) -> Vec<Part> {

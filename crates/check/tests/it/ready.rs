@@ -53,3 +53,24 @@ fn what_is_packed_takes_longer_to_put_up() {
     assert_eq!(seconds(", in the bag"), 60);
     assert_eq!(seconds(", in the bag\n  placement out front: 9 s, hears audience 95 dB"), 9);
 }
+
+/// Two cells are one reach into the bag, and four are two changes.
+#[test]
+fn two_cells_are_one_handful() {
+    let price = |carried: &str| {
+        let (rig, problems) = model::text::read(&format!("gear AMP = ear amp, at 0 0\n{carried}\n"));
+        assert!(problems.is_empty(), "{problems:?}");
+        let c = check::judge_rig(&rig).unwrap();
+        let fault = c.find_fault("AMP:battery").unwrap().fault().clone();
+        let plan = Plan { mends: vec![0], ..Plan::default() };
+        let price = check::Judge::new(&c.problem, &fault).judge(&plan).price;
+        let swap = fault.mends[0].seconds;
+        (price.seconds - swap, price.worn_out, c.problem.spec.wear[0].clone())
+    };
+    let (seconds, short, stock) = price("bag: AA cell x4");
+    assert_eq!((seconds, short, stock.stage, stock.case), (15 + 10, false, 0, 2));
+    assert_eq!(price("stage: AA cell x2").0, 5);
+    assert!(price("bag: AA cell x1").1, "one cell is no change");
+    // One here and one in the bag: it takes the bag.
+    assert_eq!(price("stage: AA cell x1\nbag: AA cell x1").0, 15 + 10);
+}
