@@ -10,4 +10,4 @@ card="$(grep -o 'id="title-[0-9]*"><b class="tape">MIXER</b> is dark<' "$work/al
 only="<style>.bar, .list, article:not(#card-$card) { display: none } article { border: 0 !important; margin: 0 !important; padding: 0 !important }</style>"
 sed "s|</head>|$only</head>|" "$work/all.html" >"$work/one.html"
 chromium --headless --no-sandbox --disable-gpu --hide-scrollbars --user-data-dir="$work/profile" \
-  --window-size="${1:-1280,1700}" --screenshot="$PWD/docs/card.png" "file://$work/one.html" >/dev/null 2>&1
+  --window-size="${1:-1280,1830}" --screenshot="$PWD/docs/card.png" "file://$work/one.html" >/dev/null 2>&1
