@@ -21,12 +21,12 @@ fn ready() -> &'static Cafe {
     CAFE.get().expect("`main` keeps the work before it measures")
 }
 
-#[divan::bench(sample_count = 7, sample_size = 1)]
+#[divan::bench(sample_count = 3, sample_size = 1)]
 fn bytes_to_page(bencher: Bencher<'_, '_>) {
     bencher.bench_local(|| ready().page());
 }
 
-#[divan::bench(sample_count = 7, sample_size = 1)]
+#[divan::bench(sample_count = 3, sample_size = 1)]
 fn file_to_file(bencher: Bencher<'_, '_>) {
     bencher.bench_local(|| ready().task());
 }

@@ -107,8 +107,10 @@ fn file(name: &str) -> Result<File, String> {
     if let Some(problem) = problems.first() {
         return Err(format!("{name}: {}", problem.message));
     }
-    let (again, slips) = model::text::read_bytes(model::text::write(&rig).as_bytes());
-    if !slips.is_empty() || again != rig {
+    // The text is compared, since the rig itself also remembers on which line of its file each thing stood.
+    let printed = model::text::write(&rig);
+    let (again, slips) = model::text::read_bytes(printed.as_bytes());
+    if !slips.is_empty() || model::text::write(&again) != printed {
         return Err(format!("{name}: printed and read again it is another rig"));
     }
     Ok(File { bytes, rig })
