@@ -19,7 +19,9 @@ use super::row::{Found, Row};
 use crate::verdict::Verdict;
 
 pub(super) fn judge(row: &Row<'_>) -> Option<Found> {
-    if row.out.class != Class::Inst || row.is_taken() || !row.takes_any(|c| *c == Class::Mic) {
+    // A combined socket may take it by its other plug: then it is this only where the microphone's plug arrives.
+    let taken = if row.arrives.is_empty() { row.is_taken() } else { row.open_windows().next().is_some() };
+    if row.out.class != Class::Inst || taken || !row.takes_any(|c| *c == Class::Mic) {
         return None;
     }
     let found = row.finds(

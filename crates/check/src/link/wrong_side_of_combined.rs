@@ -17,6 +17,9 @@ pub(super) fn judge(row: &Row<'_>) -> Option<Found> {
     if row.arrives.is_empty() || !row.is_taken() || row.open_windows().next().is_some() {
         return None;
     }
+    if super::instrument_into_microphone::judge(row).is_some() {
+        return None;
+    }
     let only: Vec<&str> = row.windows().filter_map(|a| a.only_on.as_ref()).map(form_in_words).collect();
     let came = row.arrives.iter().map(form_in_words).collect::<Vec<_>>().join(" or ");
     let text = format!("takes {} by {} only; a {came} arrives", in_words(&row.out.class), only.join(" or "));

@@ -418,3 +418,27 @@ PIANO R > jack 10 m > MIXER 4
 ",
     );
 }
+
+/// A preamp of 3 kilohm drives a line input of 15; a bare pickup there is thin or dull past use.
+#[test]
+fn a_line_input_takes_a_preamp_and_no_bare_pickup() {
+    check_links(
+        "gear GUITAR = guitar with onboard preamp, at 0 0
+gear LOOPER = looper pedal, at 0 0
+gear PEDAL = acoustic preamp pedal, at 0 0
+gear VIOLIN = violin with piezo pickup, at 0 0
+gear COIL = other, at 0 0, on floor
+  socket OUT: out, jack, inst -20/2 dBu, 10000 ohm
+gear MIXER = mixer, at 0.5 0
+gear SPEAKER = powered speaker, at 0.5 0
+lead jack 3 m: own 5
+GUITAR OUT > jack 3 m > MIXER 1
+LOOPER OUT > jack 3 m > MIXER 3
+PEDAL OUT > jack 3 m > SPEAKER A
+VIOLIN OUT > jack 3 m > MIXER 4
+#^ will not work [thin-pickup]
+COIL OUT > jack 3 m > MIXER 5
+#^ will not work [thin-pickup]
+",
+    );
+}
