@@ -8,7 +8,8 @@ use std::collections::BinaryHeap;
 
 use check::Sides;
 use check::ids::{GearId, KnobId, ListenerId, RouteId, SocketId, SourceId};
-use check::spec::{Flow, Levels, PhantomOut, Place};
+use check::rules::Rule;
+use check::spec::{Flow, Levels, PhantomOut, Place, Placement, Rank};
 
 use crate::arcs::{Hold, Open, UNIT};
 use crate::edits::Edit;
@@ -525,7 +526,7 @@ impl Run<'_, '_, '_> {
         };
         let packed = open.judge.place(g) == Place::Case;
         let all = here.into_iter().chain(open.placements(g));
-        all.filter(|(n, _)| hears(*n))
+        all.filter(|(n, _)| hears(*n) && !self.leaks(&gear.placements[*n]))
             .map(|(n, seconds)| {
                 let moved = Place::At(n) != open.judge.place(g);
                 // A packed piece has paid for its cheapest placement on arrival.
@@ -539,6 +540,14 @@ impl Run<'_, '_, '_> {
                 (label.cost + extra, points, moved.then_some(n))
             })
             .min_by_key(|(c, pts, _)| self.key(*c, *pts))
+    }
+
+    /// Would somebody hear the source here who must never hear it? Then no valid plan brings it here at all.
+    fn leaks(&self, placement: &Placement) -> bool {
+        let p = self.open.p;
+        let never = p.spec.parts.iter().filter(|q| q.rank == Rank::Never && q.source == self.source);
+        p.rules.on(Rule::Never)
+            && never.map(|q| q.listener).any(|l| placement.hears.iter().any(|(who, _)| *who == l))
     }
 
     /// All that has to be done along a way, in order.

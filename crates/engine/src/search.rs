@@ -147,6 +147,8 @@ pub(crate) struct Search<'p> {
     status: Vec<Status>,
     touched: Vec<bool>,
     prices: Prices,
+    /// By demand: the points that its part has at least, however it is brought. Only where points come before seconds.
+    floor: Vec<i32>,
 }
 
 /// What looking at a node brings.
@@ -183,6 +185,7 @@ impl<'p> Search<'p> {
             mixing: Mixing::find(p),
             least,
             status: vec![Status::Open; demands.len()],
+            floor: vec![0; demands.len()],
             demands,
             relax: Relax::default(),
             nodes: Vec::new(),
@@ -204,6 +207,10 @@ impl<'p> Search<'p> {
         }
         self.nodes.push(Node { parent: usize::MAX, step: Step::default(), split: None });
         self.restore(0);
+        if self.task.goal == Goal::Break {
+            self.find_floors();
+            self.restore(0);
+        }
         self.look(60, true);
         self.dive(0);
         // Whether the bag is opened, and what is mended, is decided first: the one is a large cost that everything taken
@@ -470,7 +477,41 @@ impl<'p> Search<'p> {
                 Worth::Points => v.diff += if given && !self.part_given(d, status) { 2 } else { 0 },
             }
         }
+        let kept = status.iter().zip(&self.floor).filter(|(s, _)| **s != Status::Given);
+        v.diff += kept.map(|(_, points)| points).sum::<i32>();
         v
+    }
+
+    /// What points each part has at least: by its best way from the normal patch, as if it were the only one.
+    fn find_floors(&mut self) {
+        let p = self.p;
+        // A mend only gives back: with all of them done there are the most ways.
+        for m in 0..self.fault.mends.len() {
+            self.state.commit(&self.edits, Edit::Mend(m));
+        }
+        let losses = Losses::of(&p.spec, self.fault, &self.state.mends);
+        let Some(plan) = self.state.plan(p, &self.edits, &losses) else { return };
+        if self.judge.look(&plan).is_some() {
+            return;
+        }
+        let mut relax = std::mem::take(&mut self.relax);
+        let mut touched = std::mem::take(&mut self.touched);
+        state::touched(p, self.fault, &plan, &mut touched);
+        let open =
+            Open::new(p, &self.edits, &self.judge, &self.state, &plan, &touched, &self.alike, &self.least);
+        let mut supply = Supply::settle(&open);
+        let parts: Vec<usize> =
+            (0..self.demands.len()).filter(|d| matches!(self.demands[*d].what, What::Part(_))).collect();
+        let prices = Prices::full(p.spec.sources.len(), p.spec.gear.len());
+        let mut ways = Vec::new();
+        self.follow(&mut relax, &open, &mut supply, &parts, 1, &prices, By::Points, i64::MAX, &mut ways);
+        let mut floor = vec![0; self.demands.len()];
+        for w in ways {
+            floor[w.demand] = w.points;
+        }
+        self.floor = floor;
+        self.relax = relax;
+        self.touched = touched;
     }
 
     /// Is the part of this demand itself done without? Then its speakers are no matter of points.
@@ -709,7 +750,7 @@ impl<'p> Search<'p> {
             let now =
                 (0..self.p.spec.gear.len()).filter_map(|g| self.judge.points_at(part, GearId::at(g))).min();
             let Some(now) = now else { continue };
-            v.diff += w.points.min(now);
+            v.diff += (w.points.min(now) - self.floor[w.demand]).max(0);
             let gain = now - w.points;
             if gain > 0 && !w.needs.edits.is_empty() && best.as_ref().is_none_or(|(g, _)| gain > *g) {
                 best = Some((gain, w.needs));
@@ -959,11 +1000,7 @@ fn by_way(
     edits.sort_by_key(decisive);
     steps.push(Step { commit: edits.clone(), forbid: Vec::new(), status: status.to_vec() });
     for i in (0..edits.len()).rev() {
-        steps.push(Step {
-            commit: edits[..i].to_vec(),
-            forbid: vec![edits[i]],
-            status: status.to_vec(),
-        });
+        steps.push(Step { commit: edits[..i].to_vec(), forbid: vec![edits[i]], status: status.to_vec() });
     }
 }
 
