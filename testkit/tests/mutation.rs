@@ -73,8 +73,8 @@ fn changed(lost: &[&str], change: impl FnOnce(&mut Value)) -> Value {
 }
 
 /// A strip at the wall that feeds another strip, which feeds the speaker.
-fn strips() -> Value {
-    let mut json = hand::worked_example(&["gear:mixer"], 1);
+fn strips(lost: &[&str]) -> Value {
+    let mut json = hand::worked_example(lost, 1);
     let mains = json!({ "id": "iec", "ends": ["mains:plug", "iec:sock"], "use": ["mains"], "length": 60, "owned": 4 });
     json["rig"]["leads"].as_array_mut().unwrap().push(mains);
     let inlet = json!({ "id": "p", "dir": "in", "con": ["iec:plug"], "accepts": { "mains": [0, 0] } });
@@ -131,11 +131,17 @@ fn against(rule: Rule) -> Vec<(&'static str, Value, Value)> {
             json!({ "place": { "speaker": "wall" } }),
         ),
         Rule::Powered => {
-            ("no plug is in the speaker", strips(), json!({ "pull": [[4, "b"]], "start": ["speaker"] }))
+            ("no plug is in the speaker", strips(&mixer), json!({ "pull": [[4, "b"]], "start": ["speaker"] }))
         }
+        Rule::Feeding => ("no power comes to the speaker", strips(&[]), json!({ "pull": [[4, "b"]] })),
+        Rule::Steady | Rule::Start => (
+            "the speaker lost its power for a moment, and nobody switched it on",
+            strips(&[]),
+            json!({ "pull": [[4, "a"]], "new": [["near.2", "speaker.p", ["iec"], "b"]] }),
+        ),
         Rule::Ring => (
             "the strips feed each other",
-            strips(),
+            strips(&mixer),
             json!({ "pull": [[2, "a"]], "new": [["far.2", "near.p", ["iec"], "b"]] }),
         ),
         _ => return Vec::new(),

@@ -45,7 +45,8 @@ impl Power {
             let mut changed = false;
             for g in gears() {
                 let gear = &p.spec.gear[g.ix()];
-                if gear.root || !gear.needs_power || !w.there(g) || losses.gear(g) {
+                let settled = gear.root || !gear.needs_power || !p.rules.on(Rule::Feeding);
+                if settled || !w.there(g) || losses.gear(g) {
                     continue;
                 }
                 changed |= self.look_at(p, w, losses, g, all_on);

@@ -80,11 +80,24 @@ fn alike(p: &Problem, losses: &Losses, a: SocketId, b: SocketId) -> bool {
     same_routes && fed(a) == fed(b)
 }
 
+/// A knob that also turns what starts at another socket tells the two apart; one of their own, or shared by both, does not.
+fn alike_knobs(p: &Problem, i: RouteId, j: RouteId) -> bool {
+    let own = |r: RouteId| {
+        let from = p.spec.routes[r.ix()].from;
+        p.spec.routes.iter().all(|q| q.knob != p.spec.routes[r.ix()].knob || q.from == from)
+    };
+    match (p.spec.routes[i.ix()].knob, p.spec.routes[j.ix()].knob) {
+        (None, None) => true,
+        (Some(a), Some(b)) => a == b || (own(i) && own(j)),
+        (None, Some(_)) | (Some(_), None) => false,
+    }
+}
+
 fn alike_routes(p: &Problem, losses: &Losses, i: RouteId, j: RouteId) -> bool {
     let (a, b): (&Route, &Route) = (&p.spec.routes[i.ix()], &p.spec.routes[j.ix()]);
     a.to == b.to
         && a.gain == b.gain
-        && a.knob.is_some() == b.knob.is_some()
+        && alike_knobs(p, i, j)
         && a.on == b.on
         && a.points == b.points
         && a.takes == b.takes

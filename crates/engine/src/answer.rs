@@ -1,11 +1,11 @@
 //! Everything that is known about one fault: what goes silent, the ways round, and how bad it is.
 
 use check::fault::{Fault, Loss};
-use check::ids::{GearId, KnobId, LeadId, LinkId, PartId, SocketId};
+use check::ids::{GearId, KnobId, LeadId, LinkId, PartId, RouteId, SocketId};
 use check::order::Goal;
 use check::plan::{End, Plan};
 use check::replay::{Act, Stopped};
-use check::spec::{Place, Rank};
+use check::spec::{Guard, Place, Rank};
 use check::{Judge, Problem, Unsafe, Verdict};
 
 use crate::cover::{Bound, Cover, Limit, cover};
@@ -275,7 +275,8 @@ fn next_way(problem: &Problem, fault: &Fault, first: &Way, limit: Limit, to_brea
     let worse = next_fault(problem, fault, first)?;
     let next = way(problem, &worse, Goal::Now, limit, to_break);
     let brings = next.verdict.carried.iter().any(|p| !first_heard(problem, fault).contains(p));
-    (brings && !next.cover.plan.is_empty()).then_some(next)
+    let new = !next.cover.plan.is_empty() && next.cover.plan != first.cover.plan;
+    (brings && new).then_some(next)
 }
 
 /// The fault that [`Answer::next`] answers: as if what the first way newly relies on had failed too. `None` where the first
@@ -287,12 +288,31 @@ pub fn next_fault(problem: &Problem, fault: &Fault, first: &Way) -> Option<Fault
     }
     let mut more: Vec<Loss> = Vec::new();
     for n in &plan.new {
-        more.push(Loss::Socket(problem.pairs.pairs[n.pair].to));
+        let pair = &problem.pairs.pairs[n.pair];
+        // An input that played until now is not to blame where a placed piece takes over in front of it.
+        let placed = plan.places.iter().any(|(g, _)| *g == problem.spec.gear_of(pair.from));
+        if n.kept != Some(End::To) || !placed {
+            more.push(Loss::Socket(pair.to));
+        }
     }
     for (g, _) in &plan.places {
         let gear = &problem.spec.gear[g.ix()];
-        let loss = if gear.sounds.is_empty() { Loss::Make(*g) } else { Loss::Sound(*g) };
-        more.push(loss);
+        more.push(match (gear.sounds.is_empty(), gear.makes.is_empty()) {
+            (false, _) => Loss::Sound(*g),
+            (true, false) => Loss::Make(*g),
+            // A box or a strip that only passes things on.
+            (true, true) => Loss::Gear(*g),
+        });
+    }
+    // What a pull or a knob was to open has not opened.
+    for (i, route) in problem.spec.routes.iter().enumerate() {
+        let turned = route.knob.is_some_and(|k| plan.knobs.contains(&k) && !problem.spec.knobs[k.ix()].on);
+        if turned || emptied(problem, plan, route.guard) {
+            more.push(Loss::Route(RouteId::at(i)));
+        }
+    }
+    if more.is_empty() && plan.mends.is_empty() {
+        return None;
     }
     let mut worse = fault.and(&Fault::of(more));
     // A mend that did not help is not offered again.
@@ -300,6 +320,15 @@ pub fn next_fault(problem: &Problem, fault: &Fault, first: &Way) -> Option<Fault
         worse.mends.remove(*m);
     }
     Some(worse)
+}
+
+/// Did the plan empty the socket that this asks to be empty?
+fn emptied(problem: &Problem, plan: &Plan, guard: Option<Guard>) -> bool {
+    let Some(Guard::Empty(s)) = guard else { return false };
+    problem.normal_at[s.ix()].is_some_and(|l| {
+        let end = if problem.spec.patch[l.ix()].from == s { End::From } else { End::To };
+        plan.pulls(l, end)
+    })
 }
 
 fn first_heard(problem: &Problem, fault: &Fault) -> Vec<PartId> {

@@ -30,7 +30,7 @@ pub(crate) fn gear(c: &Compiled, g: GearId) -> String {
 /// What is printed on a knob or switch.
 pub(crate) fn knob(c: &Compiled, k: KnobId) -> String {
     match c.turn(k) {
-        Turn::Route(at) => c.rig.route(at).map_or(String::new(), |r| r.name.clone()),
+        Turn::Route(at) => c.rig.route(at).map_or(String::new(), |r| r.knob_name().to_owned()),
         Turn::Bank(g, bank) => {
             let bank = c.rig.piece(g).and_then(|g| g.body.banks.get(bank));
             bank.map_or(String::new(), |b| match b.effect {
