@@ -195,6 +195,8 @@ pub const SLOW: i32 = 20;
 
 /// The most that is looked for what is not done at once.
 const LATER: Limit = Limit { nodes: 1_000, polish: 200 };
+/// The same for a way that is shown then: it is worth a longer look if the short one did not settle it.
+const LATER_AND_SHOWN: Limit = Limit { nodes: 8_000, polish: 200 };
 
 /// Answers one fault. `to_break` is the time to the next break, seconds: how long a part counts that never comes back.
 pub fn answer(problem: &Problem, fault: &Fault, limit: Limit, to_break: i32) -> Answer {
@@ -209,9 +211,15 @@ pub fn answer(problem: &Problem, fault: &Fault, limit: Limit, to_break: i32) -> 
         (a.must, a.should, a.nice) < (b.must, b.should, b.nice)
     };
     // What is done later, or only when the first way fails, is looked for less long: it says so when it is not proved.
-    let limit = Limit { nodes: limit.nodes.min(LATER.nodes), polish: limit.polish.min(LATER.polish) };
+    let within =
+        |most: Limit| Limit { nodes: limit.nodes.min(most.nodes), polish: limit.polish.min(most.polish) };
+    let (longer, limit) = (within(LATER_AND_SHOWN), within(LATER));
     let missing = now.verdict.carried.len() < problem.counted.len();
     let full = missing.then(|| way(problem, fault, Goal::Full, limit, to_break)).filter(|w| more(w, &now));
+    let full = full.map(|w| match w.cover.proved {
+        Proved::No => way(problem, fault, Goal::Full, longer, to_break),
+        Proved::Seconds | Proved::Order => w,
+    });
     let in_break =
         (!silent.is_empty()).then(|| way(problem, fault, Goal::Break, limit, to_break)).filter(|w| {
             let base = full.as_ref().unwrap_or(&now);
