@@ -5,8 +5,7 @@ use std::sync::OnceLock;
 
 use cards::write::{Told, card, deck, is_taped, tape_of, together};
 use cards::{CarryOnKind, Deck, MouthWord, text, words};
-use check::compile::{Compiled, compile};
-use check::pairs::NoMore;
+use check::compile::Compiled;
 use engine::{Answer, Limit, answer};
 
 const CORNER: &str = include_str!("corner.rig");
@@ -17,7 +16,7 @@ const LIMIT: Limit = Limit { nodes: 3_000, polish: 200 };
 fn compiled(rig: &str) -> Compiled {
     let (rig, problems) = model::text::read(rig);
     assert_eq!(problems, []);
-    compile(&rig, &NoMore).unwrap()
+    check::judge_rig(&rig).unwrap()
 }
 
 fn answers(c: &Compiled) -> Vec<(usize, Answer)> {
@@ -128,7 +127,7 @@ fn spoilt(mut rig: model::Rig) -> model::Rig {
 fn names_no_card_would_choose_spoil_nothing() {
     let (rig, problems) = model::text::read(CORNER);
     assert_eq!(problems, []);
-    let c = compile(&spoilt(rig), &NoMore).unwrap();
+    let c = check::judge_rig(&spoilt(rig)).unwrap();
     let answers = answers(&c);
     let deck = deck(&told(&c, &answers));
     let wrong: Vec<String> = words::check_deck(&deck).iter().map(ToString::to_string).collect();
