@@ -26,6 +26,7 @@ pub(super) fn caution(book: Book<'_>, does: &Do, mend: Option<&model::Mend>, dea
                 plug(book, if book.is_mains(*from) { *from } else { *to }, dead, &mut said);
             } else {
                 plug(book, *to, dead, &mut said);
+                said.extend(at_an_ear(book, book.gear_of(*to), dead));
             }
         }
         Do::Place { gear, .. } => {
@@ -35,7 +36,10 @@ pub(super) fn caution(book: Book<'_>, does: &Do, mend: Option<&model::Mend>, dea
             }
             said.extend(own(book, *gear, Act::Lift));
         }
-        Do::Start { gear, .. } => said.extend(own(book, *gear, Act::Switch)),
+        Do::Start { gear, .. } => {
+            said.extend(own(book, *gear, Act::Switch));
+            said.extend(at_an_ear(book, *gear, dead));
+        }
         Do::Knob { knob, .. } => {
             if let check::compile::Turn::Bank(g, b) = book.c.turn(*knob) {
                 let effect =
@@ -68,6 +72,12 @@ fn plug(book: Book<'_>, s: SocketId, dead: &[GearId], said: &mut Vec<Line>) {
             said.push(say::sentences(&caution.words).into());
         }
     }
+}
+
+/// What comes up at an ear the moment the plug is in. A loud speaker is turned down and brought up in steps of its own.
+fn at_an_ear(book: Book<'_>, g: GearId, dead: &[GearId]) -> Vec<Line> {
+    let loud = book.gear(g).is_none_or(|g| g.body.loud);
+    if loud || dead.contains(&g) { Vec::new() } else { own(book, g, Act::Level) }
 }
 
 fn own(book: Book<'_>, g: GearId, when: Act) -> Vec<Line> {

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use check::fault::Fault;
 use check::ids::{GearId, ListenerId, PartId};
 use check::plan::Plan;
-use check::{Change, Difference, Judge};
+use check::{Change, Culprit, Difference, Judge, Sound};
 
 use super::book::Book;
 use super::say::{capital, chunks, list};
@@ -152,22 +152,55 @@ fn same_both_sides(all: &[&Difference]) -> Option<Line> {
     all.iter().any(|d| d.what == Change::Mono).then(|| Line::text("Left and right are the same."))
 }
 
-/// "Violin sounds clearly different."
+/// "Violin sounds thin, by `DI`."; without a known cause "Violin sounds clearly different."
 fn tone(book: Book<'_>, all: &[&Difference]) -> Vec<Line> {
+    let mut by: Vec<(bool, &str, Option<Culprit>, Vec<PartId>)> = Vec::new();
+    for d in all {
+        let Change::Tone(points) = d.what else { continue };
+        // What makes most of it is named; more than one thing would be a list that helps nobody at a gig.
+        let most = d.causes.first();
+        let (clear, word) = (points >= CLEAR, sound(most.map(|c| c.sound)));
+        let culprit = most.map(|c| c.by);
+        match by.iter_mut().find(|(c, w, b, _)| (*c, *w, *b) == (clear, word, culprit)) {
+            Some((.., parts)) => parts.push(d.part),
+            None => by.push((clear, word, culprit, vec![d.part])),
+        }
+    }
+    by.sort_by_key(|(clear, ..)| !clear);
     let mut out = Vec::new();
-    for (clear, word) in [(true, "clearly"), (false, "slightly")] {
-        let parts: Vec<PartId> = all
-            .iter()
-            .filter(|d| matches!(d.what, Change::Tone(points) if (points >= CLEAR) == clear))
-            .map(|d| d.part)
-            .collect();
-        for names in chunks(&book.parts(&parts), 6) {
+    for (clear, word, culprit, parts) in by {
+        let how = match (clear, word) {
+            (true, DIFFERENT) => "clearly different".to_owned(),
+            (true, word) => word.to_owned(),
+            (false, word) => format!("slightly {word}"),
+        };
+        for names in chunks(&book.parts(&parts), 5) {
             let sound = if super::say::many(&names) { "sound" } else { "sounds" };
-            let runs: Vec<Run> = vec![text(format!("{} {sound} {word} different.", capital(&list(&names))))];
+            let mut runs: Vec<Run> = vec![text(format!("{} {sound} {how}", capital(&list(&names))))];
+            if let Some(culprit) = culprit {
+                runs.push(text(", by"));
+                match culprit {
+                    Culprit::Gear(g) => runs.push(book.name(g)),
+                    Culprit::Lead(l) => runs.extend(book.the_lead(l)),
+                }
+            }
+            runs.push(text("."));
             out.push(runs.into());
         }
     }
     out
+}
+
+/// Where it is not told how it sounds.
+const DIFFERENT: &str = "different";
+
+fn sound(how: Option<Sound>) -> &'static str {
+    match how {
+        Some(Sound::Thin) => "thin",
+        Some(Sound::Dull) => "dull",
+        Some(Sound::Weak) => "weak",
+        Some(Sound::Other) | None => DIFFERENT,
+    }
 }
 
 #[cfg(test)]

@@ -40,9 +40,12 @@ pub(super) fn chosen(book: Book<'_>, faults: &[&Named], silent: &[Vec<PartId>]) 
     let mut found: Vec<(u8, Reverse<i32>, usize, usize)> = Vec::new();
     for (g, place) in neighbours(book, faults) {
         let Some(gear) = book.gear(g) else { continue };
+        let whole = faults.iter().any(|f| goes_whole(book, f, g));
         for (l, look) in gear.body.looks.iter().enumerate() {
             let told = faults.iter().any(|f| tells(book, f, g, look));
-            let explains = faults.iter().any(|f| explains(book, f, g, look));
+            // Something that took the whole piece is taken for a setting of it that silences the same.
+            let explains = faults.iter().any(|f| explains(book, f, g, look))
+                || (place == 0 && whole && silent.iter().any(|s| silences(book, g, look, s)));
             let Some(class) = (match (place, told, explains) {
                 (0, true, _) => Some(0),
                 (0, false, true) => Some(1),
@@ -238,6 +241,14 @@ fn stops(book: Book<'_>, g: GearId, s: SocketId, look: &model::Look) -> bool {
         Lost::Supply => book.is_supply(s),
         Lost::All => false,
     })
+}
+
+/// Is the piece gone as a whole, and not to be seen? One that is dark shows it, so no knob or plug is taken for that.
+fn goes_whole(book: Book<'_>, fault: &Named, g: GearId) -> bool {
+    let About::Mode { gear, mode } = fault.about else { return false };
+    let shows = book.c.rig.gear.get(gear).and_then(|p| p.body.modes.get(mode)).map_or("", |m| &m.shows);
+    let whole = |l: &Loss| matches!(*l, Loss::Gear(o) | Loss::Sound(o) | Loss::Make(o) if o == g);
+    gear == g.ix() && !shows.to_lowercase().contains("dark") && fault.fault.lost.iter().any(whole)
 }
 
 /// Two losses that a performer takes for one another.

@@ -488,3 +488,35 @@ fn one_who_sings_and_plays_is_named_once() {
     let silent = deck.cards.iter().find(|c| c.mouth.word == MouthWord::Talk).unwrap();
     assert_eq!(silent.mouth.heard.plain().matches("PIET").count(), 1, "{}", silent.mouth.heard);
 }
+
+/// The card of one way that a piece of the café fails.
+fn of_the_cafe(key: &str) -> cards::Card {
+    let (c, answers) = &demo_decks()[0];
+    let place = c.faults.iter().position(|f| f.key == key).unwrap();
+    card(&told(c, answers), place).unwrap()
+}
+
+#[test]
+fn ear_pieces_that_go_into_another_output_say_start_at_zero_at_that_step() {
+    let card = of_the_cafe("EAR AMP: battery");
+    let at = card.steps.iter().find(|s| s.words.plain().contains("EARS EXT into PHONE")).unwrap();
+    let said = at.caution.as_ref().map(cards::Line::plain).unwrap_or_default();
+    assert!(said.starts_with("Start at zero."), "{}", text::card(&card));
+}
+
+#[test]
+fn a_dead_piece_is_asked_for_settings_that_would_silence_the_same() {
+    let asks = |card: &cards::Card| card.looks.iter().map(|l| l.words.plain()).collect::<Vec<_>>();
+    let mic = asks(&of_the_cafe("VOCAL MIC: dead"));
+    assert_eq!(mic.first().map(String::as_str), Some("Plug half out at mic?"), "{mic:?}");
+    // One muted channel does not explain a mixer that passes nothing.
+    let mixer = asks(&of_the_cafe("MIXER: supply"));
+    assert!(!mixer.iter().any(|l| l.contains("MUTE")), "{mixer:?}");
+}
+
+#[test]
+fn another_sound_says_how_and_by_what() {
+    let card = of_the_cafe("PEDAL: dead");
+    let said: Vec<String> = card.different.iter().map(cards::Line::plain).collect();
+    assert!(said.contains(&"Violin sounds thin, by DI.".to_owned()), "{said:?}");
+}
