@@ -112,6 +112,9 @@ pub struct Step {
     pub until: i32,
     /// Parts that are back after it, and when: a start may keep them a little longer.
     pub back: Vec<(PartId, i32)>,
+    /// Silent parts that are heard after it for the first time, though a later step turns them down again; and when. One
+    /// may stop and play here.
+    pub first_heard: Vec<(PartId, i32)>,
 }
 
 /// The steps of a plan in the order in which they are shown (docs/cover.md, section 9a).

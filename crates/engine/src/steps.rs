@@ -532,6 +532,8 @@ impl<'p> Desk<'p> {
             let mut silent = 0;
             let mut since: Option<i32> = None;
             let mut last: Option<(i32, usize)> = None;
+            let mut first: Option<(i32, usize)> = None;
+            let lost = moments.first().is_some_and(|(_, _, heard)| !heard.contains(part));
             for (at, step, heard) in moments {
                 match (heard.contains(part), since) {
                     (false, None) => since = Some(*at),
@@ -541,6 +543,7 @@ impl<'p> Desk<'p> {
                         let at = begun.map(|(_, works)| *works).fold(*at, i32::max);
                         silent += at - from;
                         last = Some((at, *step));
+                        first = first.or(last);
                         since = None;
                     }
                     (true, None) | (false, Some(_)) => {}
@@ -559,6 +562,12 @@ impl<'p> Desk<'p> {
                 back.push((*part, Some(at)));
                 if let Some(step) = step.checked_sub(1).and_then(|i| steps.get_mut(i)) {
                     step.back.push((*part, at));
+                }
+                // What the fault left alone and a step turned down needs no stop.
+                if let Some((at, early)) = first.filter(|(_, early)| lost && *early != step)
+                    && let Some(step) = early.checked_sub(1).and_then(|i| steps.get_mut(i))
+                {
+                    step.first_heard.push((*part, at));
                 }
             }
             weighted += rank * i64::from(p.part(*part).weight) * i64::from(silent);
@@ -646,11 +655,18 @@ impl<'p> Clock<'p> {
     fn step(&mut self, steps: &mut Vec<Step>, does: Do, gear: GearId, seconds: i32) {
         let seconds = seconds + self.walk(gear);
         self.now += seconds;
-        steps.push(Step { does, gear, seconds, until: self.now, back: Vec::new() });
+        steps.push(Step { does, gear, seconds, until: self.now, back: Vec::new(), first_heard: Vec::new() });
     }
 
     /// A step that no definition charges: not even the way there.
     fn free(&mut self, steps: &mut Vec<Step>, does: Do, gear: GearId) {
-        steps.push(Step { does, gear, seconds: 0, until: self.now, back: Vec::new() });
+        steps.push(Step {
+            does,
+            gear,
+            seconds: 0,
+            until: self.now,
+            back: Vec::new(),
+            first_heard: Vec::new(),
+        });
     }
 }

@@ -239,6 +239,7 @@ fn step(c: &Compiled, named: &Named, number: usize, s: &engine::Step) -> view::S
         seconds: s.seconds,
         until: s.until,
         back: s.back.iter().map(|(p, at)| back(c, *p, Some(*at))).collect(),
+        first_heard: s.first_heard.iter().map(|(p, at)| back(c, *p, Some(*at))).collect(),
     };
     let leads = |via: &[LeadId]| via.iter().map(|t| c.lead_name(*t).to_owned()).collect::<Vec<_>>();
     let act = match &s.does {

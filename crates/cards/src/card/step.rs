@@ -57,6 +57,13 @@ pub enum Mark {
         /// From the silence.
         seconds: Seconds,
     },
+    /// These parts are heard, though a later step turns them down again.
+    Heard {
+        /// Their names, at least one: "voice".
+        parts: Vec<String>,
+        /// From the silence.
+        seconds: Seconds,
+    },
     /// These parts are back, but thin, or on one side only.
     Thin {
         /// Their names, at least one.
@@ -83,6 +90,9 @@ impl Mark {
     pub fn said(&self) -> String {
         match self {
             Self::Back { parts, seconds } => format!("{} back, {}", subject(parts), seconds.said()),
+            Self::Heard { parts, seconds } => {
+                format!("{} heard, {}. You may stop here", subject(parts), seconds.said())
+            }
             Self::Thin { parts, how, seconds } => {
                 format!("{} back, {how}, {}", subject(parts), seconds.said())
             }
@@ -127,6 +137,8 @@ mod tests {
         assert_eq!(back(&["keys"]), "Keys are back, about 30–60 s");
         assert_eq!(back(&["bass"]), "Bass is back, about 30–60 s");
         assert_eq!(back(&["voice", "violin"]), "Voice and violin are back, about 30–60 s");
+        let heard = Mark::Heard { parts: names(&["voice"]), seconds }.said();
+        assert_eq!(heard, "Voice is heard, about 30–60 s. You may stop here");
         assert_eq!(Mark::NotTonight { parts: names(&["keys"]) }.said(), "Keys are not back tonight");
     }
 

@@ -520,3 +520,17 @@ fn another_sound_says_how_and_by_what() {
     let said: Vec<String> = card.different.iter().map(cards::Line::plain).collect();
     assert!(said.contains(&"Violin sounds thin, by DI.".to_owned()), "{said:?}");
 }
+
+/// The voice is heard before the same speaker goes down again for the violin: a singer may stop there.
+#[test]
+fn where_a_part_is_first_heard_one_may_stop() {
+    let card = of_the_cafe("MIXER: supply");
+    let marks: Vec<(u32, String)> =
+        card.steps.iter().flat_map(|s| s.marks.iter().map(|m| (s.number, m.said()))).collect();
+    let at = |starts: &str| marks.iter().find(|(_, m)| m.starts_with(starts)).map(|(at, _)| *at);
+    let (heard, back) = (at("Voice is heard, "), at("Voice and violin are back, "));
+    assert!(heard.is_some() && heard < back, "{marks:?}");
+    let (heard, down) = (heard.unwrap() as usize, card.steps[heard.unwrap() as usize].words.plain());
+    assert!(card.steps[heard - 1].sign.line().plain().starts_with("Hear the voice"), "{marks:?}");
+    assert!(down.starts_with("TURN"), "{down}");
+}

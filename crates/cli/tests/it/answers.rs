@@ -108,6 +108,7 @@ fn what_to_do_when_one_thing_is_dead() {
     KEEP PLAYING.
     Keys are heard.
     Look first. Tick what it was.
+    [ ] Plug half out at mic?
     [ ] MIXER MUTE 1 lit?
     Take care: Channel down first: a plug pops.
     1 TAKE SPARE MIC from the spare bag. PUT it at the singer. See it in place.
@@ -144,10 +145,10 @@ fn two_things_dead_are_answered_together() {
     TALK TO THEM.
     Nothing is heard, for about 60–110 s.
     Look first. Tick what it was.
+    [ ] Plug half out at mic?
     [ ] PIANO 12 V plug out?
     [ ] PIANO SUPPLY plug half out?
     [ ] MIXER MUTE 1 lit?
-    [ ] MIXER LEVEL 3/4 down?
     Take care: Channel down first: a plug pops.
     1 TAKE SPARE MIC from the spare bag. PUT it at the singer. See it in place.
     2 MOVE MIXER 1’s XLR 6 m: out of VOICE MIC, into SPARE MIC. SET the level of MIXER 1. Hear the voice.

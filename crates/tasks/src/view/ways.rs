@@ -171,6 +171,8 @@ pub struct Step {
     pub until: i32,
     /// Parts that are back once it is done.
     pub back: Vec<Back>,
+    /// Silent parts heard after it for the first time, though a later step turns them down again.
+    pub first_heard: Vec<Back>,
 }
 
 /// A part that comes back.

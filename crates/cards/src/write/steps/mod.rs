@@ -60,14 +60,19 @@ fn pull_of(book: Book<'_>, acts: &[Act], plug: usize) -> Option<usize> {
     let act = acts.get(plug)?;
     for (i, before) in acts.get(..plug)?.iter().enumerate().rev() {
         if moves(book, before, act) {
-            return (i + 1 == plug || before.back.is_empty()).then_some(i);
+            return (i + 1 == plug || silent(before)).then_some(i);
         }
         let still = matches!(before.does, Do::Pull { .. } | Do::Place { .. } | Do::Quieten(_));
-        if !still || !before.back.is_empty() {
+        if !still || !silent(before) {
             return None;
         }
     }
     None
+}
+
+/// Does nothing come back with it?
+fn silent(act: &Act) -> bool {
+    act.back.is_empty() && act.first_heard.is_empty()
 }
 
 /// A plug pulled and then pushed in elsewhere while its other end stays: one plug moved.
@@ -238,24 +243,33 @@ impl Writer<'_> {
         gear.body.mends.iter().find(|m| m.name == found.name)
     }
 
-    /// What is back after the act, after the step just written.
+    /// What is heard, or back for good, after the act: after the step just written.
     fn back(&mut self, act: &Act) {
+        let heard = self.marks_of(&act.first_heard, |parts, seconds| Mark::Heard { parts, seconds });
+        let back = self.marks_of(&act.back, |parts, seconds| Mark::Back { parts, seconds });
+        if let Some(step) = self.shown.steps.last_mut() {
+            step.marks.extend(heard.into_iter().chain(back));
+        }
+    }
+
+    /// A mark for each time, its names in as many sentences as they take.
+    fn marks_of(&self, parts: &[(PartId, i32)], mark: impl Fn(Vec<String>, Seconds) -> Mark) -> Vec<Mark> {
         let mut by_time: Vec<(i32, Vec<PartId>)> = Vec::new();
-        for (part, at) in &act.back {
+        for (part, at) in parts {
             match by_time.iter_mut().find(|(t, _)| t == at) {
                 Some((_, parts)) => parts.push(*part),
                 None => by_time.push((*at, vec![*part])),
             }
         }
-        let Some(step) = self.shown.steps.last_mut() else { return };
+        let mut out = Vec::new();
         for (at, parts) in by_time {
             let seconds = Seconds::untried(say::whole(at));
             // "… are back, about 80 s to 4 min": what the seconds leave of a sentence is for the names.
             let seconds_take = crate::words::count(&Line::text(seconds.said())) + 2;
-            for parts in chunks(&self.book.parts(&parts), SENTENCE - seconds_take) {
-                step.marks.push(Mark::Back { parts, seconds });
-            }
+            let names = chunks(&self.book.parts(&parts), SENTENCE - seconds_take);
+            out.extend(names.into_iter().map(|parts| mark(parts, seconds)));
         }
+        out
     }
 
     /// The last words of the steps: all is back, or what stays silent.
