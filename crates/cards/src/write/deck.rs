@@ -9,7 +9,7 @@ use super::foot::foot;
 use super::group::{Group, groups, main_way, mends_left, next_way, together as grouped};
 use super::hazard::hazards;
 use super::rows::rows;
-use super::{Told, next, title};
+use super::{Told, next, notes, title};
 use crate::card::{Card, Foot, Next};
 use crate::deck::Deck;
 use crate::line::{Line, text};
@@ -58,6 +58,10 @@ pub fn together(told: &Told<'_>, faults: &[usize], answer: &Answer) -> Vec<Card>
     std::iter::once(card).chain(next).collect()
 }
 
+/// Most steps of a next way that is shown. Whom the first way has failed follows no longer one: the room has waited a
+/// minute or two by then.
+const NEXT_STEPS: usize = 12;
+
 /// A group's card, and the card for when it brought no sound.
 fn pair(
     book: Book<'_>,
@@ -74,12 +78,17 @@ fn pair(
         let left = mends_left(&group.fault, way);
         next_card(book, group, (way, next), &left, &card, after)
     });
-    if next.is_some() {
-        card.still_nothing = Next::Card(after);
-        for without in &mut card.havent_got {
-            without.then = Next::Card(after);
-        }
+    let long = next.as_ref().is_some_and(|next| next.steps.len() > NEXT_STEPS);
+    let next = next.filter(|_| !long);
+    let then = match &next {
+        Some(_) => Next::Card(after),
+        None if long => Next::Words(notes::nothing_quick(book)),
+        None => return (card, None),
+    };
+    for without in &mut card.havent_got {
+        without.then = then.clone();
     }
+    card.still_nothing = then;
     (card, next)
 }
 

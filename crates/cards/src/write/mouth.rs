@@ -21,7 +21,7 @@ fn word(book: Book<'_>, answer: &Answer) -> MouthWord {
     let musts_silent = answer.silent.iter().any(|p| must(&p));
     let sounding: Vec<usize> = book.heard(&answer.sounding);
     if sounding.is_empty() {
-        return MouthWord::Talk;
+        return if sings_alone(book) { MouthWord::KeepSinging } else { MouthWord::Talk };
     }
     if !musts_silent {
         return MouthWord::FinishTheSong;
@@ -29,13 +29,28 @@ fn word(book: Book<'_>, answer: &Answer) -> MouthWord {
     let musts: Vec<PartId> = answer.sounding.iter().filter(must).copied().collect();
     let left = book.heard(&musts);
     if left.is_empty() {
-        MouthWord::Talk
+        if sings_alone(book) { MouthWord::KeepSinging } else { MouthWord::Talk }
     } else if left.iter().any(|s| is_voice(book, *s)) {
         MouthWord::KeepSinging
     } else {
         MouthWord::KeepPlaying
     }
 }
+
+/// Is there one performer, who is heard singing without any gear? Then nobody waits for another, and the song goes on.
+fn sings_alone(book: Book<'_>) -> bool {
+    let sources = &book.c.rig.sources;
+    let mut who: Vec<&str> = sources.iter().filter_map(|s| s.played_by.as_deref()).collect();
+    who.sort_unstable();
+    who.dedup();
+    let sung = |(i, s): (usize, &model::Source)| {
+        is_voice(book, i) && s.unplugged_to.as_ref().is_some_and(|m| m.value >= UNPLUGGED)
+    };
+    who.len() == 1 && sources.iter().enumerate().any(sung)
+}
+
+/// Metres from which somebody is heard without any gear.
+const UNPLUGGED: f64 = 0.5;
 
 /// Is it somebody's voice, by its name?
 pub(super) fn is_voice(book: Book<'_>, source: usize) -> bool {
@@ -73,7 +88,7 @@ fn unplugged(book: Book<'_>, through: &[usize]) -> Vec<Run> {
         let (Some(reach), false) = (&source.unplugged_to, through.contains(&i)) else { continue };
         // One who sings and plays is named once, by the first of the two.
         let twice = source.played_by.as_deref().is_some_and(|who| told.contains(&who));
-        if reach.value < 0.5 || twice {
+        if reach.value < UNPLUGGED || twice {
             continue;
         }
         told.extend(source.played_by.as_deref());

@@ -74,9 +74,18 @@ fn links(book: Book<'_>, plan: &Plan, done: &Plan) -> Vec<Line> {
 
 /// When there is nothing more to try.
 pub(super) fn last_words(book: Book<'_>) -> Line {
+    instead(book, "Nothing more to try here.")
+}
+
+/// When what is left takes too long.
+pub(super) fn nothing_quick(book: Book<'_>) -> Line {
+    instead(book, "Nothing quick is left.")
+}
+
+fn instead(book: Book<'_>, first: &str) -> Line {
     let rig = &book.c.rig;
     let unplugged = rig.sources.iter().any(|s| s.unplugged_to.as_ref().is_some_and(|m| m.value >= 1.0));
-    let mut runs = vec![text("Nothing more to try here.")];
+    let mut runs = vec![text(first)];
     runs.push(text(if unplugged { "Play unplugged." } else { "Talk to them until the break." }));
     if let Some(ask) = rig.room.ask.as_deref().filter(|a| !a.trim().is_empty()) {
         runs.extend([text("Ask"), owner(ask, 2), text("what the room has.")]);

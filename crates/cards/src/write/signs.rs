@@ -23,6 +23,7 @@ pub(super) fn sign(book: Book<'_>, judge: &Judge<'_>, does: &Do, gear: GearId, b
             Some(label) => Sign::See([printed(label), text("empty")].into()),
             None => Sign::See(Line::text("it free")),
         },
+        Do::Place { gear, .. } if plays(book, *gear) => Sign::See(Line::text("it play")),
         Do::Place { .. } => Sign::See(Line::text("it in place")),
         Do::Mend { .. } | Do::Start { .. } => lamp(book, gear, "it start"),
         Do::Knob { knob, on } => match book.c.turn(*knob) {
@@ -52,6 +53,16 @@ pub(super) fn sign(book: Book<'_>, judge: &Judge<'_>, does: &Do, gear: GearId, b
             }
         }
     }
+}
+
+/// Does the piece play something by itself, once it is set going? A microphone or an instrument waits for somebody.
+fn plays(book: Book<'_>, g: GearId) -> bool {
+    let made = |source: &str| book.c.rig.sources.iter().find(|s| model::same_name(&s.name, source));
+    book.gear(g).is_some_and(|g| {
+        !g.body.makes.is_empty()
+            && g.body.makes.iter().all(|m| made(&m.source).is_none_or(|s| s.played_by.is_none()))
+            && g.body.placements.iter().any(|p| p.name.contains("play"))
+    })
 }
 
 fn lamp(book: Book<'_>, g: GearId, without: &str) -> Sign {

@@ -157,7 +157,16 @@ fn functions(book: Book<'_>, name: &Run, lost: &[Loss]) -> Option<Said> {
     for loss in lost {
         let label = match loss {
             Loss::Socket(s) => book.print_of(*s)?,
-            Loss::Route(r) => book.c.problem.spec.routes.get(r.ix())?.name.as_str(),
+            Loss::Route(r) => {
+                let route = book.c.problem.spec.routes.get(r.ix())?;
+                // What is printed has capitals or digits; another name is the owner's for what has none, told by where
+                // it comes out.
+                let printed = route.name.chars().any(|c| c.is_uppercase() || c.is_ascii_digit());
+                match route.to.as_slice() {
+                    [to] if !printed => book.print_of(*to)?,
+                    _ => route.name.as_str(),
+                }
+            }
             Loss::Gear(_)
             | Loss::Sound(_)
             | Loss::Make(_)
