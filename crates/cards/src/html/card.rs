@@ -136,7 +136,7 @@ fn step_item(step: &Step) -> Markup {
     html! {
         li {
             div.step {
-                span.n { (step.number) }
+                span.n.two[step.number > 9] { (step.number) }
                 p.do {
                     @if let Some(who) = &step.who { span.who { (who) ":" } " " }
                     (line(&step.words.stopped())) " "

@@ -65,13 +65,16 @@ fn frames(pages: &[(u32, String)]) -> String {
     )
 }
 
-/// How wide the page is, closed and with everything opened; what is too small to press; what was fetched.
+/// How wide the page is, closed and with everything opened; what is too small to press, or a step’s number that its column
+/// cannot hold; what was fetched.
 const FITS: &str = "addEventListener('load',async()=>{await document.fonts.ready;\
     const wide=()=>Math.max(document.documentElement.scrollWidth,document.body.scrollWidth);\
     const shut=wide();document.querySelectorAll('details').forEach(d=>d.open=true);const open=wide();\
     let small=[];document.querySelectorAll('a,summary').forEach(e=>{const r=e.getBoundingClientRect();\
     if(r.width&&r.height&&(r.width<TARGET||r.height<TARGET))small.push(e.textContent.trim().slice(0,20)+' '+\
     Math.round(r.width)+'x'+Math.round(r.height))});\
+    document.querySelectorAll('.n').forEach(e=>{const r=document.createRange();r.selectNodeContents(e);\
+    if(r.getClientRects().length>1||e.scrollWidth>e.clientWidth+1&&e.clientWidth)small.push('step '+e.textContent+' wraps')});\
     parent.postMessage([NAME,innerWidth,shut,open,small.slice(0,3).join(','),got.join(',')].join('|'),'*')})";
 
 fn measured(tag: &str, pages: &[(String, String)], widths: &[u32]) -> Vec<Vec<String>> {
