@@ -85,7 +85,8 @@ fn speakers(book: Book<'_>, after: &Judge<'_>, all: &[&Difference]) -> Vec<Line>
     let mut by: Vec<(u8, Vec<GearId>, String, Vec<PartId>)> = Vec::new();
     for d in all {
         let (class, at) = match &d.what {
-            Change::OtherSpeaker { now, .. } => (0, now.clone()),
+            // Those that still play count as well as those that stand in.
+            Change::OtherSpeaker { .. } => (0, after.speakers_of(d.part)),
             Change::FewerSpeakers { .. } => (1, after.speakers_of(d.part)),
             Change::Moved(g) => (2, vec![*g]),
             Change::MoreSpeakers(at) => (3, at.clone()),

@@ -7,7 +7,11 @@ fn the_demo_rigs_have_nothing_that_will_not_work_and_no_hazard() {
     let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples");
     let mut found = 0;
     for folder in std::fs::read_dir(root).unwrap() {
-        for file in std::fs::read_dir(folder.unwrap().path()).unwrap() {
+        let folder = folder.unwrap().path();
+        if !folder.is_dir() {
+            continue;
+        }
+        for file in std::fs::read_dir(folder).unwrap() {
             let path = file.unwrap().path();
             if path.extension().is_none_or(|e| e != "rig") {
                 continue;
