@@ -10,6 +10,9 @@ pub(super) const UNDER: i32 = 23;
 /// The same where no socket has a label: the arrow alone.
 pub(super) const UNDER_BARE: i32 = 16;
 
+/// Uprights nearer than this read as one line.
+const APART: i32 = 8;
+
 /// Level stretches that share a height: of which sort, how thick, and from where to where for which lead.
 #[derive(Debug)]
 struct Level {
@@ -52,6 +55,22 @@ impl Plan<'_> {
             }
         }
         tracks.sort_by_key(|(kind, order, _, run)| (*kind, *order, run.lead));
+        // Where one lead comes down beside the spot another leaves from, the one that leaves has to turn off above it, or
+        // the two uprights lie on each other.
+        let mut waiting = std::mem::take(&mut tracks);
+        while !waiting.is_empty() {
+            let beside = |t: &Run, u: &Run| (self.head_x(t.lead) - self.foot_x(u.lead)).abs() < APART;
+            let held = |at: usize| {
+                let (kind, .., run) = waiting[at];
+                waiting
+                    .iter()
+                    .enumerate()
+                    .any(|(k, u)| k != at && u.0 == kind && kind == 1 && beside(run, u.3))
+            };
+            let first = waiting[0].0;
+            let free = (0..waiting.len()).take_while(|at| waiting[*at].0 == first).find(|at| !held(*at));
+            tracks.push(waiting.remove(free.unwrap_or(0)));
+        }
         // Stretches of one sort that do not meet share a level.
         let mut levels: Vec<Level> = Vec::new();
         for (kind, _, pitch, run) in tracks {
