@@ -3,7 +3,8 @@
 //! Ids are positions in these lists, so the order of the file is the order of everything, ties included.
 
 use crate::{
-    Gear, Hand, Lead, Link, Listener, Part, Room, Route, Show, Socket, Source, StepTimes, Trial, WearStock,
+    Answer, Gear, Hand, Lead, Link, Listener, Part, Room, Route, Show, Socket, Source, StepTimes, Trial,
+    WearStock,
 };
 
 /// Everything one act owns, how it is plugged, and what must be heard.
@@ -39,6 +40,8 @@ pub struct Rig {
     pub trials: Vec<Trial>,
     /// Lines kept as notes.
     pub notes: Vec<String>,
+    /// Answers to questions, and questions kept open.
+    pub answers: Vec<Answer>,
 }
 
 /// A spot on stage, metres: x to the right as the audience sees it, y away from the players towards the audience.

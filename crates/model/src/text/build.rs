@@ -13,8 +13,8 @@ use super::read::{Line, MOST_PROBLEMS};
 use super::statement::Statement;
 use super::suggest::{did_you_mean, nearest, or};
 use crate::{
-    AUDIENCE, Breaker, Figure, Gear, GearId, LeadKind, Listener, ListenerId, Part, Placed, Problem, Rank,
-    Rig, Source, SourceId, StepTimes, WearStock, Who, shelf, validate,
+    AUDIENCE, Answer, Breaker, Figure, Gear, GearId, LeadKind, Listener, ListenerId, Part, Placed, Problem,
+    Rank, Rig, Source, SourceId, StepTimes, WearStock, Who, shelf, validate,
 };
 
 /// Most pieces of gear that are read: no stage holds more.
@@ -146,9 +146,20 @@ impl<'a> Builder<'a> {
                 Statement::Songs(songs) => self.rig.show.songs = songs.clone(),
                 Statement::Quiet(moments) => self.rig.show.quiet = moments.clone(),
                 Statement::Tried(trial) => self.rig.trials.push(trial.clone()),
+                Statement::Answer(answer, _) => self.answer(answer),
                 Statement::Note(words) => self.rig.notes.push(words.clone()),
                 _ => {}
             }
+        }
+    }
+
+    /// The last answer to a question counts; an open one never takes an answer away.
+    fn answer(&mut self, answer: &Answer) {
+        let same = |a: &&mut Answer| crate::same_name(&a.about, &answer.about) && a.asks == answer.asks;
+        match self.rig.answers.iter_mut().find(same) {
+            Some(old) if answer.is_open() => _ = old,
+            Some(old) => old.says.clone_from(&answer.says),
+            None => self.rig.answers.push(answer.clone()),
         }
     }
 

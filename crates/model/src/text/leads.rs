@@ -88,6 +88,8 @@ pub(crate) fn leads(b: &mut Builder<'_>) {
     }
 }
 
+/// Why a length is a guess.
+const LENGTH_GUESS: &str = "the shortest usual one that reaches";
 /// Why a count is a guess.
 const COUNT_GUESS: &str = "as many as are plugged";
 
@@ -141,7 +143,10 @@ pub(crate) fn stocked(
             .leads
             .iter()
             .enumerate()
-            .filter(|(_, l)| l.kind.name == kind.name)
+            // A type whose length was guessed for another place is no stock: this place gets its own guess.
+            .filter(|(_, l)| {
+                l.kind.name == kind.name && l.length.origin != Origin::Guessed(LENGTH_GUESS.to_owned())
+            })
             .map(|(i, l)| (l.length.value, i))
             .collect();
         owned.sort_by(|a, z| a.0.total_cmp(&z.0));
@@ -156,7 +161,7 @@ pub(crate) fn stocked(
         length.unwrap_or_else(|| {
             let metres =
                 kind.lengths.iter().find(|l| **l >= wanted).or(kind.lengths.last()).copied().unwrap_or(3.0);
-            Figure::guessed(metres, "the shortest usual one that reaches")
+            Figure::guessed(metres, LENGTH_GUESS)
         })
     };
     let name = if kind.adapter {

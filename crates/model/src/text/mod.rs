@@ -12,6 +12,7 @@ mod names;
 mod plain;
 mod plug;
 mod print;
+mod quick;
 mod read;
 mod route;
 mod scan;
@@ -21,8 +22,19 @@ mod suggest;
 mod write;
 
 pub use document::{Document, EditRefused};
-pub use read::{MOST_BYTES, MOST_LINES, MOST_PROBLEMS, read, read_bytes};
-pub use write::write;
+pub use quick::Others;
+pub use read::{MOST_BYTES, MOST_LINES, MOST_PROBLEMS, Reading, read, read_bytes, read_with};
+
+/// The rig as text: full lines that read back as the same rig, answers and open questions included.
+pub fn write(rig: &crate::Rig) -> String {
+    let mut text = write::write(rig);
+    for answer in &rig.answers {
+        let line = Statement::Answer(answer.clone(), 0..0);
+        text.push_str(&print::statement(&line, &crate::Origin::Yours));
+        text.push('\n');
+    }
+    text
+}
 
 pub(crate) use detail::{Detail, read as read_detail};
 pub(crate) use lay::apply;

@@ -8,7 +8,8 @@ use super::scan::{Piece, Slips};
 use super::statement::Statement;
 use super::{detail, items, plug, suggest};
 use crate::{
-    AUDIENCE, Class, Figure, Half, Hand, LeadKind, Origin, Rank, STEP_NAMES, Spot, Trial, TrialHow, Wiring,
+    AUDIENCE, Answer, Class, Figure, Half, Hand, LeadKind, Origin, Rank, STEP_NAMES, Spot, Trial, TrialHow,
+    Wiring,
 };
 
 pub(crate) const RANKS: [(&str, Rank); 4] =
@@ -371,4 +372,24 @@ pub(crate) fn tried(rest: Piece<'_>, slips: &mut Slips) -> Option<Trial> {
         }
     }
     Some(trial)
+}
+
+/// `SPLIT click: left`: the piece, the last word before the colon is the question.
+pub(crate) fn answer(rest: Piece<'_>, slips: &mut Slips) -> Option<Answer> {
+    let said = rest.split_once(':').and_then(|(head, says)| {
+        let (about, asks) = head.text.rsplit_once(char::is_whitespace)?;
+        let about = plug::name(about)?;
+        let says = figure::words(says.text);
+        let fine = !says.is_empty() && says.chars().count() <= 60;
+        fine.then(|| Answer { about, asks: asks.to_lowercase(), says: says.to_lowercase() })
+    });
+    if said.is_none() {
+        slips.add(
+            "bad-answer",
+            rest,
+            format!("\"answer {}\" is no answer to a question", plug::shorten(rest.text)),
+            "write the piece, the question's word, a colon and the answer: answer SPLIT LEAD click: left",
+        );
+    }
+    said
 }

@@ -45,6 +45,7 @@ pub(crate) fn statement(statement: &Statement, default: &Origin) -> String {
             }
             return out;
         }
+        Statement::Answer(a, _) => return format!("answer {} {}: {}", a.about, a.asks, a.says),
         Statement::About(name, _) => format!("about {name}"),
         Statement::Detail(d) => format!("  {}", detail::print(d, default)),
         Statement::LeadKind(kind) => return print_lead_kind(kind, default),

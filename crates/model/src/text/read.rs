@@ -2,9 +2,10 @@
 //! typing one in.
 
 use super::build::Builder;
+use super::quick::{self, Others};
 use super::scan::{Piece, Slips, comment_at};
 use super::statement::{self, Statement};
-use crate::{Origin, Problem, Rig};
+use crate::{Guess, Origin, Problem, Question, Rig};
 
 /// Largest file that is read, bytes. A big band's rig is under 50 000.
 pub const MOST_BYTES: usize = 2_000_000;
@@ -24,8 +25,36 @@ pub(crate) struct Line {
     pub(crate) statement: Statement,
 }
 
+/// A file as it was read: the rig, what is wrong, what was guessed, and what is worth asking.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub struct Reading {
+    /// What was understood.
+    pub rig: Rig,
+    /// What was not, in the order of the lines.
+    pub problems: Vec<Problem>,
+    /// What was assumed, the weightiest first.
+    pub guesses: Vec<Guess>,
+    /// What only the owner can say, the weightiest first.
+    pub questions: Vec<Question>,
+}
+
 /// A rig from text, and everything wrong with the text, in the order of the lines.
 pub fn read(text: &str) -> (Rig, Vec<Problem>) {
+    let reading = read_with(text, &|_| None);
+    (reading.rig, reading.problems)
+}
+
+/// The same with guesses and questions. `others` gives the text of another rig by its name, for `same as NAME`.
+pub fn read_with(text: &str, others: Others<'_>) -> Reading {
+    let (rig, problems, guesses) = read_at(text, others, 0);
+    let questions = quick::questions(&rig);
+    let mut guesses = guesses;
+    guesses.sort_by_key(|g| (g.matters, g.line));
+    Reading { rig, problems, guesses, questions }
+}
+
+/// Reads a file that others may be like; `depth` counts how many stand above it.
+pub(crate) fn read_at(text: &str, others: Others<'_>, depth: usize) -> (Rig, Vec<Problem>, Vec<Guess>) {
     if text.len() > MOST_BYTES {
         let problem = Problem::new(
             "file-too-big",
@@ -39,12 +68,17 @@ pub fn read(text: &str) -> (Rig, Vec<Problem>) {
         return (
             Rig::default(),
             vec![problem.with_help("check that it is a rig file, and not a photo or a recording")],
+            Vec::new(),
         );
     }
     let mut problems = Vec::new();
     let lines = lines(text, &mut problems);
-    let (rig, more) = Builder::new(&lines).build();
+    let expanded = quick::expand(text, lines, others, depth);
+    problems.retain(|p| expanded.understood.binary_search(&p.line).is_err());
+    let (mut rig, more) = Builder::new(&expanded.lines).build();
     problems.extend(more);
+    problems.extend(expanded.problems);
+    problems.extend(quick::apply_answers(&mut rig, &expanded.lines));
     problems.sort_by_key(|p| (p.line, p.span.start));
     if problems.len() > MOST_PROBLEMS {
         let left = problems.len() - MOST_PROBLEMS;
@@ -60,7 +94,7 @@ pub fn read(text: &str) -> (Rig, Vec<Problem>) {
             .with_help("put the first ones right, then read it again"),
         );
     }
-    (rig, problems)
+    (rig, problems, expanded.guesses)
 }
 
 /// The same from bytes, which may not be text at all. Spans count bytes of the text with each wrong byte

@@ -5,13 +5,14 @@ use std::ops::Range;
 use super::detail::{self, Detail};
 use super::figure::{self, SECONDS};
 use super::plain::{
-    RANKS, breaker, counted_list, gear, hand, lead, lead_kind, listener, parts, room, source, time, tried,
+    self, RANKS, breaker, counted_list, gear, hand, lead, lead_kind, listener, parts, room, source, time,
+    tried,
 };
 use super::plug;
 use super::route::free;
 use super::scan::{Piece, Slips};
 use super::suggest;
-use crate::{Figure, Hand, LeadKind, Origin, Rank, Spot, Trial};
+use crate::{Answer, Figure, Hand, LeadKind, Origin, Rank, Spot, Trial};
 
 /// One line as typed.
 #[derive(Clone, Debug, PartialEq)]
@@ -88,12 +89,14 @@ pub(crate) enum Statement {
     Quiet(Vec<String>),
     Tried(Trial),
     Note(String),
+    /// What was answered to a question, or `?` while it is open.
+    Answer(Answer, Range<usize>),
     /// Not understood; kept as it is.
     Unread,
 }
 
 /// First words of every line that is not about one piece.
-pub(crate) const WORDS: [&str; 24] = [
+pub(crate) const WORDS: [&str; 25] = [
     "rig",
     "home",
     "listener",
@@ -118,6 +121,7 @@ pub(crate) const WORDS: [&str; 24] = [
     "song",
     "quiet",
     "note",
+    "answer",
 ];
 
 /// Reads one line without its comment. Never fails: what is not understood is [`Statement::Unread`].
@@ -244,6 +248,9 @@ fn known(line: Piece<'_>, default: &Origin, slips: &mut Slips) -> Option<Stateme
     }
     if let Some(rest) = first("note") {
         return Some(Statement::Note(figure::words(rest.text)));
+    }
+    if let Some(rest) = first("answer") {
+        return plain::answer(rest, slips).map(|a| Statement::Answer(a, rest.span()));
     }
     if detail::is_detail(line) {
         return detail::read(line, default, slips).map(Statement::Detail);

@@ -34,9 +34,9 @@ fn a_gear_line_without_a_kind() {
 
 #[test]
 fn a_name_that_no_piece_has() {
-    insta::assert_snapshot!(told("gear MIC = vocal mic\ngear MIXER = mixer\nMIC > XLR 3 m > MIXR 1"), @r#"
-    line 3: no piece is called "MIXR 1" [unknown-gear]
-      try: write "MIXER"
+    insta::assert_snapshot!(told("gear MIC = vocal mic\ngear MIXER = mixer\nMIC > XLR 3 m > TOASTER"), @r#"
+    line 3: "toaster" is not known: what plugs go in and out of it? [unknown-thing]
+      try: write its kind, gear TOASTER = KIND; or gear TOASTER = other, and its sockets on lines below
     "#);
 }
 
@@ -58,9 +58,9 @@ fn a_word_that_fits_two_sockets() {
 
 #[test]
 fn a_lead_nobody_knows() {
-    insta::assert_snapshot!(told("gear MIC = vocal mic\ngear MIXER = mixer\nMIC > xrl 3 m > MIXER 1"), @r#"
-    line 3: "xrl" is not a kind of lead or adapter [unknown-lead]
-      try: write "XLR"
+    insta::assert_snapshot!(told("gear MIC = vocal mic\ngear MIXER = mixer\nMIC > minni 3 m > MIXER 1"), @r#"
+    line 3: "minni" is not a kind of lead or adapter [unknown-lead]
+      try: write "mini"
     "#);
 }
 
@@ -123,7 +123,7 @@ fn two_sockets_with_nothing_between() {
 #[test]
 fn a_lead_with_one_end() {
     insta::assert_snapshot!(told("gear MIC = vocal mic\ngear MIXER = mixer\n6 m XLR > MIXER 1\nMIC > XLR 3 m >"), @r#"
-    line 3: "6 m XLR" is a lead with nothing at one end: other end? [other-end]
+    line 3: this lead has nothing at one end: other end? [other-end]
       try: write where it goes: GEAR SOCKET > LEAD > GEAR SOCKET
     line 4: this lead has nothing at one end: other end? [other-end]
       try: write where it goes: GEAR SOCKET > LEAD > GEAR SOCKET
@@ -157,8 +157,8 @@ fn a_link_written_backwards() {
 #[test]
 fn gear_in_the_middle_of_a_link() {
     insta::assert_snapshot!(told("gear MIC = vocal mic\ngear MIXER = mixer\ngear DI = passive DI\nMIC > DI > MIXER 1"), @r#"
-    line 4: "DI" is gear, not a lead [gear-between]
-      try: write two lines: one into it, one out of it
+    line 4: no free socket of DI takes what a free socket of MIC gives [no-free-socket]
+      try: name both sockets, for example: MIC SOCKET > LEAD > DI SOCKET
     "#);
 }
 

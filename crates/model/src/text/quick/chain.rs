@@ -1,0 +1,507 @@
+//! `vocal mic > 6 m XLR > mixer 1`: what goes into what, through as many pieces as are typed.
+
+use super::name::{self, LeadSaid};
+use super::sockets::{End, Named, choose};
+use super::words::{Word, phrase, take_count, take_length, typed, words};
+use super::{NotQuick, Quick, Read};
+use crate::{Direction, Guard, Kind, LeadKind, Matters, Origin, shelf};
+
+/// Most segments of one quick line.
+const MOST: usize = 30;
+
+/// What stands between two arrows.
+enum Node {
+    Lead(LeadSaid),
+    /// Words of pieces, joined by `+` or "and".
+    Gear(Vec<Vec<Word>>),
+    Nothing,
+}
+
+/// A line with arrows.
+pub(super) fn read(q: &mut Quick<'_>, text: &str) -> Read<()> {
+    let plain = text.replace("-->", ">").replace("->", ">").replace('→', ">");
+    let segments: Vec<&str> = plain.split('>').collect();
+    if segments.len() < 2 || segments.len() > MOST {
+        return Err(NotQuick);
+    }
+    let mut nodes: Vec<Node> = Vec::new();
+    for segment in segments {
+        nodes.push(node(q, segment)?);
+    }
+    q.slips(&plain.replace('>', " "));
+    walk(q, nodes)
+}
+
+/// A line without arrows: `monitor from aux 1`, `mixer 1 piano`, or a piece alone.
+pub(super) fn without_arrow(q: &mut Quick<'_>, text: &str) -> Read<()> {
+    let said = words(text, &q.name_words);
+    if let Some(at) = said.iter().position(|w| w.is("from") || w.is("off")) {
+        let (to, from) = (said.get(..at).unwrap_or_default(), said.get(at + 1..).unwrap_or_default());
+        return walk(q, vec![gear(from)?, gear(to)?]);
+    }
+    if let Some(at) = said.iter().position(|w| w.is("into") || w.is("to")) {
+        let (from, to) = (said.get(..at).unwrap_or_default(), said.get(at + 1..).unwrap_or_default());
+        if name::lead_of(q, &said).is_none() && !from.is_empty() && !to.is_empty() {
+            return walk(q, vec![gear(from)?, gear(to)?]);
+        }
+    }
+    // `mixer 1 mic`: what is behind the channel goes into it.
+    let channel = said.iter().position(|w| w.number().is_some());
+    if let Some(at) = channel
+        && let (Some(to), Some(from)) = (said.get(..=at), said.get(at + 1..))
+        && !from.is_empty()
+        && name::meant(to.get(..at).unwrap_or_default(), None)
+            .is_some_and(|m| is_mixer(m.kind) && m.rest.iter().all(|w| w.is("channel") || w.is("in")))
+        && name::meant(from, None).is_some()
+    {
+        return walk(q, vec![gear(from)?, gear(to)?]);
+    }
+    Err(NotQuick)
+}
+
+fn gear(said: &[Word]) -> Read<Node> {
+    if said.is_empty() { Err(NotQuick) } else { Ok(Node::Gear(vec![said.to_vec()])) }
+}
+
+fn node(q: &Quick<'_>, segment: &str) -> Read<Node> {
+    let said = words(segment, &q.name_words);
+    if said.is_empty() {
+        return if segment.trim().is_empty() { Ok(Node::Nothing) } else { Err(NotQuick) };
+    }
+    let mut left = said.clone();
+    let metres = take_length(&mut left);
+    let count = take_count(&mut left);
+    if let Some(kind) = name::lead_of(q, &left) {
+        return Ok(Node::Lead(LeadSaid { kind, metres, count }));
+    }
+    if metres.is_some() && name::meant(&left, None).is_none() {
+        // Something with a length is a lead, of a kind that nobody knows.
+        return Err(NotQuick);
+    }
+    let parts: Vec<Vec<Word>> =
+        said.split(|w| w.is("and")).map(<[Word]>::to_vec).filter(|p| !p.is_empty()).collect();
+    // `mixer 5+6` are two sockets of one piece.
+    let mut groups: Vec<Vec<Word>> = Vec::new();
+    for part in parts {
+        let sockets = part.iter().all(|w| w.number().is_some() || w.is("left") || w.is("right"));
+        match groups.last_mut() {
+            Some(before) if sockets => before.extend(part),
+            _ => groups.push(part),
+        }
+    }
+    Ok(Node::Gear(groups))
+}
+
+fn walk(q: &mut Quick<'_>, nodes: Vec<Node>) -> Read<()> {
+    let pieces = nodes.iter().filter(|n| matches!(n, Node::Gear(_))).count();
+    if pieces == 0 {
+        return Err(NotQuick);
+    }
+    let last = nodes.len() - 1;
+    q.known = false;
+    let mut before: Option<Vec<End>> = None;
+    let mut leads: Vec<LeadSaid> = Vec::new();
+    let mut open_end = false;
+    for (i, node) in nodes.into_iter().enumerate() {
+        match node {
+            Node::Nothing if i == 0 || i == last => open_end = true,
+            Node::Nothing => return Err(NotQuick),
+            Node::Lead(lead) => {
+                open_end |= i == 0 || i == last;
+                leads.push(lead);
+            }
+            Node::Gear(groups) => {
+                let fed = before.is_some() || !leads.is_empty() || open_end;
+                let ins = gear_ends(
+                    q,
+                    &groups,
+                    if fed { Direction::In } else { Direction::Out },
+                    before.as_deref(),
+                )?;
+                match before.take() {
+                    Some(from) => connect(q, &from, &ins, &leads)?,
+                    None if !leads.is_empty() => q.keep_loose(&leads)?,
+                    None => {}
+                }
+                leads.clear();
+                // What was said of its inputs says nothing of its outputs.
+                before =
+                    Some(ins.into_iter().map(|e| if fed { End { named: None, ..e } } else { e }).collect());
+            }
+        }
+    }
+    if !q.known {
+        // Not one thing is known: this is no line about plugs.
+        return Err(NotQuick);
+    }
+    if open_end {
+        q.keep_loose(&leads)?;
+        q.problem(
+            "other-end",
+            "this lead has nothing at one end: other end?".to_owned(),
+            "write where it goes: GEAR SOCKET > LEAD > GEAR SOCKET".to_owned(),
+        );
+    }
+    Ok(())
+}
+
+/// The ends that one segment means.
+fn gear_ends(
+    q: &mut Quick<'_>,
+    groups: &[Vec<Word>],
+    way: Direction,
+    before: Option<&[End]>,
+) -> Read<Vec<End>> {
+    let mut found = Vec::new();
+    for said in groups {
+        let mut said = said.clone();
+        // `pedal` behind a violin is another one than behind a guitar amplifier: the word alone says little.
+        if let (Some(first), [one]) = (before.and_then(<[End]>::first), said.as_slice())
+            && one.is("pedal")
+            && let Some(kind) = q.pieces.get(first.piece).and_then(|g| g.kind.clone())
+        {
+            let text = format!("the pedal behind {} is a preamp pedal", q.name_of(first.piece));
+            if kind.contains("violin") || kind.contains("guitar") {
+                q.guess(Matters::Later, text, "what such a pickup needs");
+            }
+        }
+        if said.len() > 12 {
+            return Err(NotQuick);
+        }
+        let fed_by =
+            before.and_then(<[End]>::first).and_then(|e| q.pieces.get(e.piece)).and_then(|g| g.kind.clone());
+        q.passive_next = fed_by.is_some_and(|k| k.starts_with("passive speaker"));
+        match name::ends(q, &said, way) {
+            Ok(ends) => {
+                q.known = true;
+                found.extend(ends);
+            }
+            Err(NotQuick) => {
+                let count = take_count(&mut said);
+                if count.is_some_and(|n| n > 1) || said.is_empty() {
+                    return Err(NotQuick);
+                }
+                q.unknown_thing(&said)?;
+            }
+        }
+    }
+    q.passive_next = false;
+    Ok(found)
+}
+
+/// Links from these ends to those, through the leads that were typed.
+fn connect(q: &mut Quick<'_>, from: &[End], to: &[End], leads: &[LeadSaid]) -> Read<()> {
+    let (Some(_), Some(_)) = (from.first(), to.first()) else { return Ok(()) };
+    let (outs, ins) = (spread(from), spread(to));
+    let typed_count = leads.iter().filter_map(|l| l.count).max().unwrap_or(1) as usize;
+    let n = outs.len().max(ins.len()).max(typed_count).clamp(1, 20);
+    let stereo_pair = n == 2;
+    for i in 0..n {
+        let (Some(a), Some(z)) = (outs.get(i.min(outs.len() - 1)), ins.get(i.min(ins.len() - 1))) else {
+            continue;
+        };
+        link(q, a, z, leads, stereo_pair)?;
+    }
+    if let ([a], [z]) = (from, to) {
+        two_speakers(q, a.piece, z.piece)?;
+    }
+    if let (2, [split]) = (n, from)
+        && to.len() == 2
+    {
+        click(q, split.piece, to)?;
+    }
+    Ok(())
+}
+
+/// One end for each socket that is meant by itself.
+fn spread(ends: &[End]) -> Vec<End> {
+    let mut out = Vec::new();
+    for end in ends {
+        match &end.named {
+            Some(n) if !n.any && n.sockets.len() > 1 => {
+                out.extend(n.sockets.iter().map(|s| End {
+                    piece: end.piece,
+                    named: Some(Named { sockets: vec![*s], any: false, form: n.form.clone() }),
+                }));
+            }
+            _ => out.push(end.clone()),
+        }
+    }
+    out
+}
+
+pub(super) fn link(
+    q: &mut Quick<'_>,
+    from: &End,
+    to: &End,
+    leads: &[LeadSaid],
+    both_sides: bool,
+) -> Read<()> {
+    let (a, z) = (q.name_of(from.piece), q.name_of(to.piece));
+    if from.piece == to.piece {
+        q.problem(
+            "own-tail",
+            format!("{a} is plugged into itself"),
+            "check the names at both ends".to_owned(),
+        );
+        return Ok(());
+    }
+    let kinds: Vec<LeadKind> = leads.iter().filter_map(|l| l.kind.clone()).collect();
+    let Some(pair) = choose(q, from, to, &kinds) else {
+        let backwards = choose(q, to, from, &kinds).is_some();
+        let help = if backwards {
+            format!("sound or power runs the other way: write {z} > {a}")
+        } else {
+            format!("name both sockets, for example: {a} SOCKET > LEAD > {z} SOCKET")
+        };
+        q.problem(
+            "no-free-socket",
+            format!("no free socket of {z} takes what a free socket of {a} gives"),
+            help,
+        );
+        return Ok(());
+    };
+    let socket = |q: &Quick<'_>, piece: usize, at: usize| {
+        q.pieces.get(piece).and_then(|g| g.body.sockets.get(at)).map_or(String::new(), |s| s.name.clone())
+    };
+    let (out, into) = (socket(q, from.piece, pair.out), socket(q, to.piece, pair.into));
+    let mut line = format!("{a} {out}");
+    // Lengths stand with the leads that were typed, in their order; adapters have none.
+    let mut lengths = leads.iter().map(|l| l.metres);
+    for kind in &pair.leads {
+        let adapter = q.lead_kind_list().iter().any(|k| k.name == *kind && k.adapter);
+        let metres = if adapter { None } else { lengths.next().flatten() };
+        line.push_str(&match metres {
+            Some(m) => format!(" > {kind} {m} m"),
+            None => format!(" > {kind}"),
+        });
+    }
+    line.push_str(&format!(" > {z} {into}"));
+    q.push(&line)?;
+    for (piece, at) in [(from.piece, pair.out), (to.piece, pair.into)] {
+        q.used.entry((piece, at)).or_insert(usize::MAX);
+    }
+    let named = |e: &End| e.named.as_ref().is_some_and(|n| !n.any && n.sockets.len() == 1);
+    let several = |q: &Quick<'_>, piece: usize, way: Direction| {
+        let sound = |s: &&crate::Socket| s.direction() == way && s.classes().iter().any(|c| c.is_sound());
+        q.pieces.get(piece).is_some_and(|g| g.body.sockets.iter().filter(sound).count() > 1)
+    };
+    let open = (!named(to) && several(q, to.piece, Direction::In))
+        || (!named(from) && !both_sides && several(q, from.piece, Direction::Out));
+    // A lead and a socket that somebody named are no guess.
+    let why = match (&pair.guessed, open) {
+        (Some(_), true) => "usual; neither lead nor sockets were typed",
+        (Some(_), false) => "the usual lead between such sockets",
+        (None, true) => "the usual sockets for it",
+        (None, false) => return Ok(()),
+    };
+    let by = pair.guessed.map_or(String::new(), |lead| format!(" by {lead}"));
+    q.guess(Matters::Later, format!("{a} {out} goes into {z} {into}{by}"), why);
+    Ok(())
+}
+
+/// One speaker into another: through socket, or speaker level? Only the owner knows whether they are powered.
+fn two_speakers(q: &mut Quick<'_>, first: usize, second: usize) -> Read<()> {
+    let kind = |p: usize| q.pieces.get(p).and_then(|g| g.kind.clone());
+    let usual = name::kind_of("speaker").map(|k| k.name.clone());
+    let both = kind(first) == usual && kind(second) == usual && first >= q.declared && second >= q.declared;
+    if both && usual.is_some() {
+        let name = q.name_of(first);
+        q.guess(
+            Matters::Hurt,
+            format!("{name} is powered, and feeds {} from its THRU", q.name_of(second)),
+            "most are",
+        );
+        q.push(&format!("answer {name} powered: ?"))?;
+    }
+    Ok(())
+}
+
+/// One half of a split goes to ears: then one side is a click, perhaps, and it must never go to the house.
+fn click(q: &mut Quick<'_>, split: usize, to: &[End]) -> Read<()> {
+    let kind_of =
+        |q: &Quick<'_>, piece: usize| q.pieces.get(piece).and_then(|g| g.kind.clone()).unwrap_or_default();
+    let for_ears = |q: &Quick<'_>, piece: usize| {
+        let kind = kind_of(q, piece);
+        kind.contains("headphone") || kind.contains("ear")
+    };
+    if kind_of(q, split) != "split lead" {
+        return Ok(());
+    }
+    let ears: Vec<bool> = to.iter().map(|e| for_ears(q, e.piece)).collect();
+    let Some(source) = q.out.iter().rev().chain([]).find_map(|s| fed_from(s, &q.name_of(split))) else {
+        return Ok(());
+    };
+    let Some(source) = q
+        .pieces
+        .iter()
+        .position(|g| source.to_uppercase().starts_with(&format!("{} ", g.name.to_uppercase())))
+    else {
+        return Ok(());
+    };
+    let Some(gear) = q.pieces.get(source).cloned() else { return Ok(()) };
+    if ears.iter().filter(|e| **e).count() != 1
+        || gear.body.makes.iter().any(|m| m.source == "click")
+        || source < q.declared
+    {
+        return Ok(());
+    }
+    let Some(made) = gear.body.makes.first().cloned() else { return Ok(()) };
+    // The first plug typed is the white one, left.
+    let (house, ear) = if ears.first() == Some(&true) { ("right", "left") } else { ("left", "right") };
+    let (name, split_name) = (gear.name.clone(), q.name_of(split));
+    q.push(&format!("about {name}"))?;
+    q.push(&format!("makes {} at {}, side {house}", made.source, made.socket))?;
+    q.push(&format!("makes click at {}, side {ear}", made.socket))?;
+    if !q.click_is_said && !q.click_is_kept {
+        q.push("never: click for audience")?;
+        q.click_is_kept = true;
+    }
+    q.push(&format!("answer {split_name} click: ?"))?;
+    if let Some(g) = q.pieces.get_mut(source) {
+        g.body.makes.push(crate::Makes { source: "click".to_owned(), ..made });
+    }
+    q.guess(
+        Matters::Hurt,
+        format!("the click is on the {ear} side of {split_name}, and must not reach the audience"),
+        "that plug goes to ears only",
+    );
+    Ok(())
+}
+
+/// The out-socket's label when a link goes into this piece.
+fn fed_from(statement: &super::Statement, piece: &str) -> Option<String> {
+    let super::Statement::Link(segments) = statement else { return None };
+    let (from, to) = (segments.first()?, segments.last()?);
+    to.0.to_uppercase().starts_with(&format!("{} ", piece.to_uppercase())).then(|| from.0.clone())
+}
+
+impl Quick<'_> {
+    /// Words that were put right are guesses.
+    pub(super) fn slips(&mut self, text: &str) {
+        for word in words(text, &self.name_words).into_iter().filter(|w| w.slip) {
+            let text = format!("\"{}\" is read as {}", word.typed, word.house);
+            self.guess(Matters::Must, text, "a slip of the pen");
+        }
+    }
+
+    /// Leads that nothing is known of but that they are there.
+    fn keep_loose(&mut self, leads: &[LeadSaid]) -> Read<()> {
+        for lead in leads {
+            let Some(kind) = &lead.kind else { continue };
+            let metres = lead.metres.or(kind.lengths.first().copied().filter(|_| !kind.adapter));
+            let name = metres.map_or(kind.name.clone(), |m| format!("{} {m} m", kind.name));
+            if !self.leads.iter().any(|l| crate::same_name(&l.name, &name)) {
+                let own = lead.count.unwrap_or(1);
+                self.push(&format!("lead {name}: own {own} (guessed: typed once)"))?;
+            }
+        }
+        Ok(())
+    }
+
+    /// A thing nobody knows: it is kept by its name, and its plugs are asked.
+    fn unknown_thing(&mut self, said: &[Word]) -> Read<()> {
+        let name = said.iter().map(Word::in_name).collect::<Vec<_>>().join(" ");
+        if name.chars().count() > 40 || said.iter().all(|w| w.number().is_some()) {
+            return Err(NotQuick);
+        }
+        let there = self.pieces.iter().any(|g| crate::same_name(&g.name, &name));
+        if !there {
+            let Some(other) = shelf::kind("other") else { return Err(NotQuick) };
+            self.push(&format!("gear {name} = other"))?;
+            let mut gear = crate::Gear::bare(&name);
+            gear.kind = Some(other.name.clone());
+            gear.body = other.body.clone();
+            self.pieces.push(gear);
+        }
+        self.problem(
+            "unknown-thing",
+            format!("\"{}\" is not known: what plugs go in and out of it?", typed(said)),
+            format!(
+                "write its kind, gear {name} = KIND; or gear {name} = other, and its sockets on lines below"
+            ),
+        );
+        Ok(())
+    }
+}
+
+/// Is it a mixer?
+pub(super) fn is_mixer(kind: &Kind) -> bool {
+    kind.name.contains("mixer") && !kind.name.contains("supply") && kind.body.sockets.len() > 6
+}
+
+/// The smallest mixer with that many channels.
+pub(super) fn mixer_for(channels: u32) -> Option<&'static Kind> {
+    let small = name::kind_of("mixer");
+    let has = |k: &Kind| channels == 0 || k.body.socket(&channels.to_string()).is_some();
+    if small.is_some_and(has) {
+        return small;
+    }
+    shelf::kinds().iter().filter(|k| is_mixer(k) && !k.name.contains("powered")).find(|k| has(k)).or(small)
+}
+
+/// A new mixer; where no mixer on the shelf has as many channels as are named, it gets line sockets of its own.
+pub(super) fn bring_mixer(q: &mut Quick<'_>, name: &str, why: &str) -> Read<usize> {
+    let kind = mixer_for(q.channels).ok_or(NotQuick)?;
+    let piece = q.bring(name, kind, why, "")?;
+    let most = (1..=32).take_while(|n: &u32| kind.body.socket(&n.to_string()).is_some()).last().unwrap_or(0);
+    // Line jacks come in pairs: 7/8 is like 5/6.
+    let mut left = most + 1;
+    while most > 1 && most % 2 == 0 && left <= q.channels.min(32) {
+        let from = [(most - 1).to_string(), most.to_string()];
+        let to = [left.to_string(), (left + 1).to_string()];
+        let renamed = |text: &str| {
+            let word = |w: &str| {
+                w.split('/')
+                    .map(|w| {
+                        from.iter().position(|f| f == w).and_then(|i| to.get(i)).map_or(w, String::as_str)
+                    })
+                    .collect::<Vec<_>>()
+                    .join("/")
+            };
+            text.split(' ').map(word).collect::<Vec<_>>().join(" ")
+        };
+        for socket in kind.body.sockets.iter().filter(|s| from.contains(&s.name)) {
+            let socket = crate::Socket { name: renamed(&socket.name), ..socket.clone() };
+            q.push(&format!("socket {}", super::super::socket::print(&socket, &Origin::Yours)))?;
+            if let Some(g) = q.pieces.get_mut(piece) {
+                g.body.sockets.push(socket);
+            }
+        }
+        for r in kind.body.routes.iter().filter(|r| from.contains(&r.from)) {
+            let guard = r.guard.clone().map(|g| Guard { socket: renamed(&g.socket), ..g });
+            let (name, knob) = (renamed(&r.name), r.knob.as_deref().map(renamed));
+            let route = crate::Route { name, knob, from: renamed(&r.from), guard, ..r.clone() };
+            q.push(&format!("route {}", super::super::route::print(&route, &Origin::Yours)))?;
+        }
+        let text = format!(
+            "{} has line sockets {left}/{}, like its {}/{most}",
+            q.name_of(piece),
+            left + 1,
+            most - 1
+        );
+        q.guess(Matters::Must, text, "a line names one");
+        left += 2;
+    }
+    Ok(piece)
+}
+
+/// The highest channel that a line names at a mixer, roughly: the mixer's kind must have it.
+pub(super) fn highest_channel(line: &str) -> u32 {
+    let mut most = 0;
+    for segment in line.split(['>', '→', ';']) {
+        let said = words(segment, &[]);
+        let numbers = said.iter().filter_map(Word::number).filter(|n| *n <= 32).max().unwrap_or(0);
+        let bare = !said.is_empty()
+            && said.iter().all(|w| w.number().is_some() || w.is("channel") || w.is("in") || w.is("and"));
+        let first = said.iter().position(|w| w.number().is_some()).unwrap_or(0);
+        let named = said.get(..first).is_some_and(|w| phrase(w).contains("mixer"))
+            || (first == 0
+                && phrase(&said).contains("mixer")
+                && !said.first().is_some_and(|w| w.number().is_some()));
+        if bare || named {
+            most = most.max(numbers);
+        }
+    }
+    most
+}

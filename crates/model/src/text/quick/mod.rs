@@ -1,0 +1,388 @@
+//! Quick lines: what people really type. Each becomes full lines, with every guess marked.
+//!
+//! A line that is no full line is tried here. It yields statements as if they had been typed in full, so all that
+//! follows, problems and printing included, has one meaning for both. What is not understood is kept as it was.
+
+mod answer;
+mod ask;
+mod chain;
+mod lists;
+mod name;
+mod place;
+mod power;
+mod same;
+mod sockets;
+mod words;
+
+use std::collections::BTreeMap;
+use std::ops::Range;
+
+use super::build::Builder;
+use super::names;
+use super::read::Line;
+use super::scan::{Piece, Slips};
+use super::statement::{self, Statement};
+use crate::{Gear, Guess, Lead, LeadKind, Matters, Origin, Problem, Rig, Spot, shelf};
+
+pub(crate) use answer::apply as apply_answers;
+pub(crate) use ask::questions;
+
+/// Another rig by its name: the text of its file.
+pub type Others<'a> = &'a dyn Fn(&str) -> Option<String>;
+
+/// A file whose quick lines have become full ones.
+pub(crate) struct Expanded {
+    pub(crate) lines: Vec<Line>,
+    /// Lines that were understood as quick lines.
+    pub(crate) understood: Vec<usize>,
+    pub(crate) guesses: Vec<Guess>,
+    pub(crate) problems: Vec<Problem>,
+}
+
+/// Most quick lines that are tried in one file: each costs more than a full one.
+const MOST_QUICK: usize = 2_000;
+
+/// What is known while quick lines are read, from the first to the last.
+struct Quick<'a> {
+    others: Others<'a>,
+    depth: usize,
+    /// Every piece: declared ones first, then those that quick lines bring.
+    pieces: Vec<Gear>,
+    /// How many of them are declared in full lines.
+    declared: usize,
+    /// Sockets with a plug in them: piece, and socket by place.
+    used: BTreeMap<(usize, usize), usize>,
+    leads: Vec<Lead>,
+    lead_kinds: Vec<LeadKind>,
+    /// Words of declared names, for slips.
+    name_words: Vec<String>,
+    /// Channels that quick lines name at a mixer: its kind must have them.
+    channels: u32,
+    has_name: bool,
+    home: Spot,
+    /// Somewhere the file says itself that the click must not be heard.
+    click_is_said: bool,
+    /// A quick line has said so.
+    click_is_kept: bool,
+    /// Speakers that the owner calls passive, by their folded names.
+    passive: Vec<String>,
+    /// The speaker at hand hangs on a passive one.
+    passive_next: bool,
+    /// At least one thing on the line is known.
+    known: bool,
+    /// The line was understood, although it adds nothing.
+    heard: bool,
+    guesses: Vec<Guess>,
+    problems: Vec<Problem>,
+    /// The line at hand.
+    number: usize,
+    span: Range<usize>,
+    out: Vec<Statement>,
+}
+
+/// The line could not be read as a quick line.
+struct NotQuick;
+
+type Read<T> = Result<T, NotQuick>;
+
+/// Turns quick lines into full ones.
+pub(crate) fn expand(text: &str, lines: Vec<Line>, others: Others<'_>, depth: usize) -> Expanded {
+    // Which names there are is known from the lines that declare them, wherever they stand.
+    let full: Vec<Line> = lines
+        .iter()
+        .filter(|l| !matches!(l.statement, Statement::Link(_) | Statement::Unread))
+        .cloned()
+        .collect();
+    let any = lines.iter().any(|l| is_candidate(l, text));
+    if !any {
+        return Expanded { lines, understood: Vec::new(), guesses: Vec::new(), problems: Vec::new() };
+    }
+    let (base, _) = Builder::new(&full).build();
+    let tried: Vec<bool> = lines.iter().map(|l| is_candidate(l, text) && !is_full_link(l, &base)).collect();
+    if !tried.contains(&true) {
+        return Expanded { lines, understood: Vec::new(), guesses: Vec::new(), problems: Vec::new() };
+    }
+    let full: Vec<Line> = lines.iter().zip(&tried).filter(|(_, t)| !**t).map(|(l, _)| l.clone()).collect();
+    let (base, _) = Builder::new(&full).build();
+    let mut quick = Quick::new(base, others, depth);
+    quick.lead_kinds = full
+        .iter()
+        .filter_map(|l| match &l.statement {
+            Statement::LeadKind(kind) => Some(kind.clone()),
+            _ => None,
+        })
+        .collect();
+    let body = |l: &Line| text.get(l.start..l.start + l.len).unwrap_or("").to_owned();
+    quick.channels = lines
+        .iter()
+        .zip(&tried)
+        .filter(|(_, t)| **t)
+        .map(|(l, _)| chain::highest_channel(&body(l)))
+        .max()
+        .unwrap_or(0);
+    quick.click_is_said = lines.iter().any(|l| {
+        let typed = body(l).to_lowercase();
+        typed.contains("click") && (typed.contains("never") || typed.contains("not "))
+    });
+    quick.passive = lines
+        .iter()
+        .filter_map(|l| match &l.statement {
+            Statement::Answer(a, _) if a.asks == "powered" && a.says == "passive" => {
+                Some(crate::fold(&a.about))
+            }
+            _ => None,
+        })
+        .collect();
+    let (mut out, mut understood) = (Vec::new(), Vec::new());
+    let mut left = MOST_QUICK;
+    for (line, tried) in lines.into_iter().zip(tried) {
+        if !tried || left == 0 {
+            out.push(line);
+            continue;
+        }
+        left -= 1;
+        let typed = body(&line);
+        match quick.line(&typed, &line) {
+            Some(statements) => {
+                understood.push(line.number);
+                out.extend(statements.into_iter().map(|statement| Line { statement, ..line.clone() }));
+            }
+            None => out.push(line),
+        }
+    }
+    Expanded { lines: out, understood, guesses: quick.guesses, problems: quick.problems }
+}
+
+/// May this line be a quick line at all?
+fn is_candidate(line: &Line, text: &str) -> bool {
+    match &line.statement {
+        Statement::Link(_) => true,
+        Statement::Unread => text.get(line.start..line.start + line.len).is_some_and(|t| t.len() <= 1_000),
+        // `must: voice; should: tracks`: two lines in one.
+        Statement::Parts { .. } | Statement::Bag(_) | Statement::Stage(_) => {
+            text.get(line.start..line.start + line.len).is_some_and(|t| t.contains(';'))
+        }
+        _ => false,
+    }
+}
+
+/// A link in which everything is named as the full form wants it; it is left as it is, right or wrong.
+fn is_full_link(line: &Line, base: &Rig) -> bool {
+    let Statement::Link(segments) = &line.statement else { return false };
+    let piece = |text: &str| {
+        let mut index = names::Index::default();
+        base.gear.iter().enumerate().for_each(|(i, g)| {
+            index.add(&g.name, i);
+        });
+        let (at, rest) = index.longest(Piece::new(text, 0))?;
+        Some((base.gear.get(at)?.clone(), rest.text.to_owned()))
+    };
+    let (Some((first, _)), Some((last, _))) = (segments.first(), segments.last()) else { return true };
+    if segments.len() > 60 || first.len() > 400 || last.len() > 400 {
+        return true;
+    }
+    let ends_known =
+        [(first, crate::Direction::Out), (last, crate::Direction::In)].into_iter().all(|(text, way)| {
+            piece(text).is_some_and(|(gear, words)| {
+                words.is_empty()
+                    || names::socket(&gear.body, &words, way) != names::Found::None
+                    || gear.kind.is_none()
+                    || sockets::named(&gear.body, &words::words(&words, &[]), way).is_none()
+            })
+        });
+    let kinds = || shelf::lead_kinds().iter();
+    let own = base.leads.iter().map(|l| &l.kind).collect::<Vec<_>>();
+    ends_known
+        && segments.get(1..segments.len().saturating_sub(1)).unwrap_or_default().iter().all(|(text, _)| {
+            let (name, _) = names::length(Piece::new(text, 0).bracket().0);
+            base.find_lead(text).is_some()
+                || names::lead_kind(kinds(), &name).is_some()
+                || names::lead_kind(own.iter().copied(), &name).is_some()
+        })
+}
+
+impl<'a> Quick<'a> {
+    fn new(base: Rig, others: Others<'a>, depth: usize) -> Self {
+        let mut name_words: Vec<String> = Vec::new();
+        for gear in &base.gear {
+            name_words.extend(gear.name.to_lowercase().split_whitespace().map(str::to_owned));
+        }
+        name_words.sort();
+        name_words.dedup();
+        let mut used = BTreeMap::new();
+        for (i, link) in base.links.iter().enumerate() {
+            used.insert((link.from.gear.0, link.from.socket), i);
+            used.insert((link.to.gear.0, link.to.socket), i);
+        }
+        Quick {
+            others,
+            depth,
+            declared: base.gear.len(),
+            has_name: !base.name.is_empty(),
+            home: base.home,
+            click_is_said: false,
+            click_is_kept: false,
+            passive: Vec::new(),
+            passive_next: false,
+            known: false,
+            heard: false,
+            pieces: base.gear,
+            used,
+            leads: base.leads,
+            lead_kinds: Vec::new(),
+            name_words,
+            channels: 0,
+            guesses: Vec::new(),
+            problems: Vec::new(),
+            number: 0,
+            span: 0..0,
+            out: Vec::new(),
+        }
+    }
+
+    /// One line as full statements; `None` when it is no quick line either. Then nothing has changed.
+    fn line(&mut self, typed: &str, line: &Line) -> Option<Vec<Statement>> {
+        self.number = line.number;
+        self.span = line.start..line.start + line.len;
+        let kept = (self.pieces.clone(), self.used.clone(), self.guesses.len(), self.problems.len());
+        self.out.clear();
+        self.heard = false;
+        let mut fine = true;
+        for part in Piece::new(typed, line.start).split(';') {
+            if !part.is_empty() && self.part(part.text).is_err() {
+                fine = false;
+                break;
+            }
+        }
+        if fine && (self.heard || !self.out.is_empty()) {
+            return Some(std::mem::take(&mut self.out));
+        }
+        (self.pieces, self.used) = (kept.0, kept.1);
+        self.guesses.truncate(kept.2);
+        self.problems.truncate(kept.3);
+        None
+    }
+
+    /// What stands between two semicolons.
+    fn part(&mut self, text: &str) -> Read<()> {
+        let text = text.trim();
+        if let Some(done) = lists::parts(self, text) {
+            return done;
+        }
+        if text.contains(['>', '→']) {
+            return chain::read(self, text);
+        }
+        if let Some(done) = lists::spare(self, text) {
+            return done;
+        }
+        if let Some(done) = same::read(self, text) {
+            return done;
+        }
+        if let Some(done) = power::read(self, text) {
+            return done;
+        }
+        if let Some(done) = place::read(self, text) {
+            return done;
+        }
+        chain::without_arrow(self, text)
+    }
+
+    /// Adds a full line. It is made here, so a slip in it is a name that the form cannot hold.
+    fn push(&mut self, full: &str) -> Read<()> {
+        let mut slips = Slips::default();
+        let statement = statement::read(Piece::new(full, 0), &Origin::Yours, &mut slips);
+        if !slips.0.is_empty() || matches!(statement, Statement::Unread | Statement::Empty) {
+            return Err(NotQuick);
+        }
+        self.out.push(at_span(statement, &self.span));
+        Ok(())
+    }
+
+    fn guess(&mut self, matters: Matters, text: String, why: impl Into<String>) {
+        let guess = Guess { line: self.number, text, why: why.into(), matters };
+        if !self.guesses.contains(&guess) {
+            self.guesses.push(guess);
+        }
+    }
+
+    fn problem(&mut self, code: &'static str, message: String, help: String) {
+        self.problems.push(Problem::new(code, self.number, self.span.clone(), message).with_help(help));
+    }
+
+    fn name_of(&self, piece: usize) -> String {
+        self.pieces.get(piece).map_or(String::new(), |g| g.name.clone())
+    }
+
+    /// Brings a new piece in: its gear line, and the guess of its kind.
+    fn bring(&mut self, name: &str, kind: &crate::Kind, why: &str, more: &str) -> Read<usize> {
+        let name = self.free_name(name, kind);
+        let is_speaker = kind.name == "powered speaker";
+        let passive = is_speaker && (self.passive_next || self.passive.contains(&crate::fold(&name)));
+        let kind = if passive { name::kind_of("passive speaker").unwrap_or(kind) } else { kind };
+        self.push(&format!("gear {name} = {}{more}", kind.name))?;
+        let mut gear = Gear::bare(&name);
+        gear.kind = Some(kind.name.clone());
+        gear.body = kind.body.clone();
+        gear.stands = kind.stands();
+        gear.placed = crate::Placed::At(kind.usual_placement.clone());
+        self.pieces.push(gear);
+        let article = if kind.name.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
+        let what = match kind.name.as_str() {
+            "ear-pieces" | "headphones" => format!("a pair of {}", kind.name),
+            other => format!("{article} {other}"),
+        };
+        self.guess(Matters::Later, format!("{name} is {what}"), why);
+        Ok(self.pieces.len() - 1)
+    }
+
+    /// A name that no piece has, and that is no socket of another.
+    fn free_name(&self, wanted: &str, kind: &crate::Kind) -> String {
+        let stem: String = wanted.chars().take(50).collect();
+        let stem = stem.trim().to_owned();
+        let free = |name: &str| {
+            !self.pieces.iter().any(|g| crate::same_name(&g.name, name))
+                && !self.is_a_socket(name, kind, &stem)
+        };
+        if free(&stem) {
+            return stem;
+        }
+        (2..).map(|n| format!("{stem} NO {n}")).find(|n| free(n)).unwrap_or(stem)
+    }
+
+    fn is_a_socket(&self, name: &str, kind: &crate::Kind, stem: &str) -> bool {
+        let name = crate::fold(name);
+        let like = |piece: &str, body: &crate::Body| {
+            name.strip_prefix(&crate::fold(piece)).is_some_and(|rest| {
+                rest.strip_prefix(' ')
+                    .is_some_and(|rest| body.sockets.iter().any(|s| crate::fold(&s.name) == rest))
+            })
+        };
+        self.pieces.iter().any(|g| like(&g.name, &g.body))
+            || (name != crate::fold(stem) && like(stem, &kind.body))
+    }
+
+    fn lead_kind_list(&self) -> Vec<LeadKind> {
+        let owned = self.leads.iter().map(|l| l.kind.clone());
+        self.lead_kinds.iter().cloned().chain(owned).chain(shelf::lead_kinds().iter().cloned()).collect()
+    }
+}
+
+/// A statement made here stands where its quick line stands.
+fn at_span(mut statement: Statement, span: &Range<usize>) -> Statement {
+    match &mut statement {
+        Statement::Gear { name_span, kind_span, details, .. } => {
+            (*name_span, *kind_span) = (span.clone(), span.clone());
+            details.iter_mut().for_each(|(_, s)| *s = span.clone());
+        }
+        Statement::About(_, s) | Statement::Lead { name_span: s, .. } | Statement::Answer(_, s) => {
+            *s = span.clone()
+        }
+        Statement::Link(segments) => segments.iter_mut().for_each(|(_, s)| *s = span.clone()),
+        Statement::Bag(items) | Statement::Stage(items) => {
+            items.iter_mut().for_each(|(_, _, s)| *s = span.clone())
+        }
+        Statement::Breaker { feeds, .. } => feeds.iter_mut().for_each(|(_, s)| *s = span.clone()),
+        _ => {}
+    }
+    statement
+}
