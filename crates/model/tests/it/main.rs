@@ -8,5 +8,6 @@ mod formats_page;
 mod generated;
 mod looks;
 mod print_read;
+mod quick;
 mod rigs;
 mod shelf_page;

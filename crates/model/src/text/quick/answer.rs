@@ -169,7 +169,7 @@ fn own_switches(gear: &mut Gear) {
 
 fn powered(rig: &Rig, piece: usize, says: &str) -> Result<(), Told> {
     let Some(gear) = rig.gear.get(piece) else { return Ok(()) };
-    let is_passive = gear.kind.as_deref().is_some_and(|k| k.contains("passive"));
+    let is_passive = gear.body.sockets.iter().any(|s| s.takes(&Class::Speaker));
     if says == "passive" && !is_passive {
         let message = format!("{} is passive, as you said, but its line says it is powered", gear.name);
         let help = format!(

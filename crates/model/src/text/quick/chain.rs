@@ -4,7 +4,7 @@ use super::name::{self, LeadSaid};
 use super::sockets::{End, Named, choose};
 use super::words::{Word, phrase, take_count, take_length, typed, words};
 use super::{NotQuick, Quick, Read};
-use crate::{Direction, Guard, Kind, LeadKind, Matters, Origin, shelf};
+use crate::{Class, Direction, Guard, Kind, LeadKind, Matters, Origin, shelf};
 
 /// Most segments of one quick line.
 const MOST: usize = 30;
@@ -168,9 +168,13 @@ fn gear_ends(
         if said.len() > 12 {
             return Err(NotQuick);
         }
-        let fed_by =
-            before.and_then(<[End]>::first).and_then(|e| q.pieces.get(e.piece)).and_then(|g| g.kind.clone());
-        q.passive_next = fed_by.is_some_and(|k| k.starts_with("passive speaker"));
+        let fed_by = before.and_then(<[End]>::first).and_then(|e| q.pieces.get(e.piece));
+        q.passive_next = fed_by.is_some_and(|g| g.body.sockets.iter().any(|s| s.takes(&Class::Speaker)));
+        if let Some(found_radio) = radio(q, &said, way) {
+            q.known = true;
+            found.push(End { piece: found_radio?, named: None });
+            continue;
+        }
         match name::ends(q, &said, way) {
             Ok(ends) => {
                 q.known = true;
@@ -187,6 +191,56 @@ fn gear_ends(
     }
     q.passive_next = false;
     Ok(found)
+}
+
+/// A radio microphone is several things: the hand-held, its receiver, the receiver's supply, and cells.
+fn radio(q: &mut Quick<'_>, said: &[Word], way: Direction) -> Option<Read<usize>> {
+    let whole = phrase(said);
+    let name =
+        ["radio mic", "radio hand-held", "radio vocal mic"].into_iter().find(|n| whole.ends_with(n))?;
+    let named = said.iter().map(Word::in_name).collect::<Vec<_>>().join(" ");
+    let there =
+        q.pieces.iter().any(|g| crate::same_name(&g.name, &named) || crate::same_name(&g.name, &typed(said)));
+    if way != Direction::Out || there {
+        let receiver =
+            q.pieces.iter().position(|g| crate::same_name(&g.name, &format!("{named} RECEIVER")))?;
+        return Some(Ok(receiver));
+    }
+    let (sender, receiver) = (name::kind_of("radio mic")?, name::kind_of("radio receiver"));
+    let why = format!("from \"{name}\"");
+    let added = |q: &mut Quick<'_>| -> Read<usize> {
+        let sender = q.bring(&named, sender, &why, "")?;
+        // A kind that is hand-held and receiver in one has a plug for a lead.
+        let whole = q
+            .pieces
+            .get(sender)
+            .is_some_and(|g| g.body.sockets.iter().any(|s| s.output().is_some() && s.tail.is_none()));
+        let out = match receiver {
+            Some(receiver) if !whole => {
+                let receiver =
+                    q.bring(&format!("{named} RECEIVER"), receiver, "a radio microphone needs one", "")?;
+                link(
+                    q,
+                    &End { piece: sender, named: None },
+                    &End { piece: receiver, named: None },
+                    &[],
+                    true,
+                )?;
+                receiver
+            }
+            _ => sender,
+        };
+        super::power::with_supply(q, out)?;
+        let cells = q.pieces.get(sender).and_then(|g| g.body.wear.first().cloned());
+        if let Some(cells) = &cells {
+            q.push(&format!("bag: {} x0", cells.what))?;
+        }
+        let with = cells.map_or(String::new(), |c| format!(", {} {} in it", c.in_use, c.what));
+        let text = format!("{named} comes with a receiver, its supply{with}, and no spare cells");
+        q.guess(Matters::Must, text, "a radio microphone needs them");
+        Ok(out)
+    };
+    Some(added(q))
 }
 
 /// Links from these ends to those, through the leads that were typed.

@@ -8,6 +8,7 @@ mod ask;
 mod chain;
 mod lists;
 mod name;
+mod own;
 mod place;
 mod power;
 mod same;
@@ -319,9 +320,13 @@ impl<'a> Quick<'a> {
         let is_speaker = kind.name == "powered speaker";
         let passive = is_speaker && (self.passive_next || self.passive.contains(&crate::fold(&name)));
         let kind = if passive { name::kind_of("passive speaker").unwrap_or(kind) } else { kind };
-        self.push(&format!("gear {name} = {}{more}", kind.name))?;
+        let own = own::lines(kind);
+        self.push(&format!("gear {name} = {}{more}", if own.is_some() { "other" } else { &kind.name }))?;
+        for line in own.iter().flatten() {
+            self.push(line)?;
+        }
         let mut gear = Gear::bare(&name);
-        gear.kind = Some(kind.name.clone());
+        gear.kind = Some(if own.is_some() { "other".to_owned() } else { kind.name.clone() });
         gear.body = kind.body.clone();
         gear.stands = kind.stands();
         gear.placed = crate::Placed::At(kind.usual_placement.clone());

@@ -4,11 +4,11 @@ use std::sync::LazyLock;
 
 use super::sockets::{End, named};
 use super::words::{Word, phrase, take_count, typed, words};
-use super::{NotQuick, Quick, Read};
+use super::{NotQuick, Quick, Read, own};
 use crate::{Direction, Kind, LeadKind, shelf};
 
 /// Words for kinds, beside the shelf's own: the first of the right side that the shelf has.
-const MEANT: [(&str, &[&str]); 45] = [
+const MEANT: [(&str, &[&str]); 49] = [
     ("vocal", &["vocal mic"]),
     ("voice mic", &["vocal mic"]),
     ("voice", &["vocal mic"]),
@@ -50,7 +50,11 @@ const MEANT: [(&str, &[&str]); 45] = [
     ("extension", &["extension 10 m"]),
     ("outlet", &["wall outlet"]),
     ("wall", &["wall outlet"]),
-    ("amp", &["power amplifier", "amplifier", "amp"]),
+    ("amp", &["power amplifier"]),
+    ("radio mic", &["radio hand-held", "radio microphone", "hand-held radio"]),
+    ("radio hand-held", &["radio hand-held", "radio microphone", "hand-held radio"]),
+    ("radio receiver", &["radio receiver", "receiver", "radio hand-held receiver"]),
+    ("receiver", &["radio receiver", "receiver"]),
     ("power amp", &["power amplifier"]),
     ("passive speaker", &["passive speaker"]),
     ("guitar amp", &["guitar amp", "guitar combo", "solid-state guitar combo"]),
@@ -87,6 +91,7 @@ pub(super) fn kind_of(said: &str) -> Option<&'static Kind> {
         .iter()
         .find_map(|n| shelf::kind(n).or_else(|| shelf::kinds().iter().find(|k| k.name.starts_with(n))))
         .or_else(|| KINDS.iter().find(|(w, _)| w == said).map(|(_, k)| *k))
+        .or_else(|| listed.iter().find_map(|n| own::find(n)))
 }
 
 /// A lead among the segments of a line.
@@ -136,6 +141,7 @@ fn by_name(q: &Quick<'_>, said: &[Word]) -> Option<(usize, usize)> {
 
 /// Pieces that a kind's bare word may mean: of that kind, or with the word in their name or their kind's.
 pub(super) fn alike(q: &Quick<'_>, said: &str, kind: &Kind) -> Vec<usize> {
+    let bare = !said.contains(' ');
     let head = said.rsplit(' ').next().unwrap_or(said).to_owned();
     let has = |text: &str| house(text).split(' ').any(|w| w == head);
     let packed = |i: &usize| q.pieces.get(*i).is_some_and(|g| g.placed == crate::Placed::InCase);
@@ -146,7 +152,11 @@ pub(super) fn alike(q: &Quick<'_>, said: &str, kind: &Kind) -> Vec<usize> {
                 let of_kind = g.kind.as_deref() == Some(kind.name.as_str());
                 // Supplies are called after what they feed.
                 let other = has("supply") || house(&g.name).contains("supply");
-                of_kind || (!other && g.kind.as_deref().is_some_and(|k| has(k)) && has(&g.name))
+                // Own boxes have no kind: their name says what they are.
+                let by_name = g.kind.as_deref() == Some("other") && has(&g.name);
+                of_kind
+                    || (bare && by_name)
+                    || (bare && !other && g.kind.as_deref().is_some_and(|k| has(k)) && has(&g.name))
             })
         })
         .collect()
@@ -204,8 +214,8 @@ pub(super) fn meant(said: &[Word], way: Option<Direction>) -> Option<Meant> {
 /// The ends of links that a segment means; new pieces are brought in.
 pub(super) fn ends(q: &mut Quick<'_>, said: &[Word], way: Direction) -> Read<Vec<End>> {
     let mut said = said.to_vec();
-    if let Some(turned) = turned(&said) {
-        said = turned;
+    if let Some(found) = behind(q, &said, way) {
+        return found;
     }
     said.retain(|w| !w.is("of"));
     if let Some((piece, n)) = by_name(q, &said) {
@@ -241,14 +251,34 @@ pub(super) fn ends(q: &mut Quick<'_>, said: &[Word], way: Direction) -> Read<Vec
     Err(NotQuick)
 }
 
-/// `speaker out of amp`: the piece stands behind.
-fn turned(said: &[Word]) -> Option<Vec<Word>> {
+impl Quick<'_> {
+    /// Has the piece one out-socket for sound, with a plug in it?
+    fn is_spent(&self, piece: usize) -> bool {
+        let Some(gear) = self.pieces.get(piece) else { return false };
+        let mut outs = (0..gear.body.sockets.len()).filter(|i| {
+            gear.body.sockets.get(*i).and_then(crate::Socket::output).is_some_and(|o| o.class.is_sound())
+        });
+        matches!((outs.next(), outs.next()), (Some(one), None) if self.used.contains_key(&(piece, one)))
+    }
+}
+
+/// `speaker out of amp`: the piece stands behind, its socket before.
+fn behind(q: &mut Quick<'_>, said: &[Word], way: Direction) -> Option<Read<Vec<End>>> {
     let at = said.iter().position(|w| w.is("of"))?;
-    let (before, after) = (said.get(..at)?, said.get(at + 1..)?);
-    if before.is_empty() || after.is_empty() || before.first().is_some_and(|w| w.number().is_some()) {
+    let (socket, piece) = (said.get(..at)?.to_vec(), said.get(at + 1..)?.to_vec());
+    if socket.is_empty() || piece.is_empty() || socket.first().is_some_and(|w| w.number().is_some()) {
         return None;
     }
-    Some(after.iter().chain(before).cloned().collect())
+    let kept = q.pieces.len();
+    let Ok(found) = ends(q, &piece, way) else { return Some(Err(NotQuick)) };
+    let [one] = found.as_slice() else { return Some(Err(NotQuick)) };
+    let body = q.pieces.get(one.piece).map(|g| g.body.clone()).unwrap_or_default();
+    match named(&body, &socket, way) {
+        Some(named) => Some(Ok(vec![End { piece: one.piece, named: Some(named) }])),
+        // "box of tricks" is a name.
+        None if q.pieces.len() > kept => Some(Err(NotQuick)),
+        None => None,
+    }
 }
 
 /// Words that are sockets of a mixer and nothing else.
@@ -343,6 +373,10 @@ fn of_kind(q: &mut Quick<'_>, m: &Meant, count: Option<u32>, way: Direction) -> 
         let piece = match there.as_slice() {
             [] if is_mixer => super::chain::bring_mixer(q, &name, &why)?,
             [] => q.bring(&name, kind, &why, "")?,
+            all if way == Direction::Out && all.iter().all(|p| q.is_spent(*p)) => {
+                let numbered = format!("{name} {}", all.len() + 1);
+                q.bring(&numbered, kind, "the other one is plugged in already", "")?
+            }
             [one] => *one,
             [first, ..] => {
                 let one = there.iter().find(free).copied().unwrap_or(*first);
@@ -353,7 +387,9 @@ fn of_kind(q: &mut Quick<'_>, m: &Meant, count: Option<u32>, way: Direction) -> 
         };
         ends.push(piece);
     } else {
-        ends.extend(there.iter().copied().take(wanted));
+        // A microphone that is plugged in already is not one of two that are plugged in now.
+        let spent = |p: &usize| way == Direction::Out && q.is_spent(*p);
+        ends.extend(there.iter().copied().filter(|p| !spent(p)).take(wanted));
         for n in ends.len() + 1..=wanted {
             let side = if n == 1 { "LEFT" } else { "RIGHT" };
             let numbered =

@@ -151,13 +151,32 @@ fn feed(q: &mut Quick<'_>, strip: usize, piece: usize) -> Read<()> {
         );
         return Ok(());
     }
-    if ins.iter().any(|i| q.used.contains_key(&(piece, *i))) || join(q, strip, piece)? {
+    if ins.iter().any(|i| q.used.contains_key(&(piece, *i))) {
+        // Its supply is there already, perhaps with its mains plug in the air.
+        let wanted = format!("{name} SUPPLY");
+        let supply = q.pieces.iter().position(|g| crate::same_name(&g.name, &wanted));
+        return match supply.filter(|s| *s != piece) {
+            Some(supply) => join(q, strip, supply).map(|_| ()),
+            None => Ok(()),
+        };
+    }
+    if join(q, strip, piece)? {
         return Ok(());
     }
+    let Some(supply) = own_supply(q, piece)? else { return Ok(()) };
+    join(q, strip, supply)?;
+    join(q, supply, piece)?;
+    Ok(())
+}
+
+/// The supply of a piece that cannot be plugged into mains itself: there already, or brought in.
+fn own_supply(q: &mut Quick<'_>, piece: usize) -> Read<Option<usize>> {
+    let Some(gear) = q.pieces.get(piece).cloned() else { return Ok(None) };
+    let name = gear.name.clone();
     let Some(kind) = supply_for(&gear.body) else {
         let help = format!("name its supply: gear {name} SUPPLY = KIND");
         q.problem("no-supply-known", format!("no supply on the shelf fits {name}"), help);
-        return Ok(());
+        return Ok(None);
     };
     let wanted = format!("{name} SUPPLY");
     let there = q.pieces.iter().position(|g| crate::same_name(&g.name, &wanted));
@@ -170,8 +189,14 @@ fn feed(q: &mut Quick<'_>, strip: usize, piece: usize) -> Read<()> {
         let text = format!("{name} takes {class} from {wanted}");
         q.guess(Matters::Hurt, text, "usual for its kind; read both plates");
     }
-    join(q, strip, supply)?;
-    join(q, supply, piece)?;
+    Ok(Some(supply))
+}
+
+/// A supply for a piece, plugged into it; what feeds the supply is not known yet.
+pub(super) fn with_supply(q: &mut Quick<'_>, piece: usize) -> Read<()> {
+    if let Some(supply) = own_supply(q, piece)? {
+        join(q, supply, piece)?;
+    }
     Ok(())
 }
 

@@ -225,6 +225,8 @@ pub(super) fn choose(q: &Quick<'_>, from: &End, to: &End, typed: &[LeadKind]) ->
 /// Two balanced sockets want a balanced lead, a single signal wants a plain one.
 fn suits(kind: &LeadKind, out: &Socket, into: &Socket) -> bool {
     match (out.wires, into.wires) {
+        // Left and right into one signal: through resistors, else the voice cancels.
+        (Wires::Stereo, Wires::Bal | Wires::Ts) => kind.wiring == Wiring::Sum,
         (Wires::Ts, _) | (_, Wires::Ts) => kind.wiring == Wiring::Ts,
         _ => kind.wiring != Wiring::Ts,
     }
@@ -265,9 +267,36 @@ fn leads(
     let one = list
         .iter()
         .filter(|k| !k.adapter && mates(out, &[k], into, form))
-        .min_by_key(|k| (!carries(k, class), u32::from(k.points > 0), !suits(k, out, into)));
-    // Nothing goes between: read as said where it was said, and told.
-    let Some(one) = one else { return Some((Vec::new(), None, 5_000)).filter(|_| said) };
+        .min_by_key(|k| (!carries(k, class), !suits(k, out, into), k.points));
+    let Some(one) = one else {
+        if let Some(two) = with_adapter(out, into, class, list, form) {
+            let guess = two.map(|k| k.name.as_str()).join(" and ");
+            return Some((names(&two), Some(guess), 200));
+        }
+        // Nothing goes between: read as said where it was said, and told.
+        return Some((Vec::new(), None, 5_000)).filter(|_| said);
+    };
     let cost = if carries(one, class) { u32::from(one.points > 0) * 20 } else { 1_500 };
     Some((vec![one.name.clone()], Some(one.name.clone()), cost))
+}
+
+/// An adapter and a lead behind it, both made for what comes.
+fn with_adapter<'a>(
+    out: &Socket,
+    into: &Socket,
+    class: &Class,
+    list: &'a [LeadKind],
+    form: Option<&Form>,
+) -> Option<[&'a LeadKind; 2]> {
+    let fine = |k: &&LeadKind| carries(k, class);
+    let mut best: Option<((bool, u32), [&LeadKind; 2])> = None;
+    for adapter in list.iter().filter(|k| k.adapter).filter(fine) {
+        for lead in list.iter().filter(|k| !k.adapter).filter(fine) {
+            let key = (!suits(lead, out, into), adapter.points + lead.points);
+            if best.as_ref().is_none_or(|(k, _)| key < *k) && mates(out, &[adapter, lead], into, form) {
+                best = Some((key, [adapter, lead]));
+            }
+        }
+    }
+    best.map(|(_, two)| two)
 }

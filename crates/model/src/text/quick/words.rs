@@ -28,12 +28,16 @@ impl Word {
 
     /// How it stands in a name: unknown words as typed, known ones in the house spelling, plurals single.
     pub(super) fn in_name(&self) -> String {
-        self.house.to_uppercase()
+        let known =
+            |w: &str| CORE.contains(&w) || ["mic", "di", "amp", "wedge", "drum", "track"].contains(&w);
+        // Somebody's box keeps its s; the plural of a word of the trade is one piece of it.
+        let own = !self.slip && !known(&self.house) && format!("{}s", self.house) == self.typed;
+        if own { self.typed.to_uppercase() } else { self.house.to_uppercase() }
     }
 }
 
 /// Other words and abbreviations, with the house's word. Several words on the right mean several words.
-const SAME: [(&str, &str); 97] = [
+const SAME: [(&str, &str); 99] = [
     ("microphone", "mic"),
     ("mike", "mic"),
     ("mik", "mic"),
@@ -131,6 +135,8 @@ const SAME: [(&str, &str); 97] = [
     ("pre-amp", "preamp"),
     ("amplifier", "amp"),
     ("ears", "ear-pieces"),
+    ("stereo", "left right"),
+    ("handheld", "hand-held"),
 ];
 
 /// Words that slips of the pen are put right to: those of the trade that nothing else resembles.
@@ -189,7 +195,8 @@ pub(super) fn words(text: &str, names: &[String]) -> Vec<Word> {
             continue;
         }
         let lower = trimmed.to_lowercase();
-        if ARTICLES.contains(&lower.as_str()) {
+        // A piece may be called A.
+        if ARTICLES.contains(&lower.as_str()) && trimmed != "A" {
             continue;
         }
         for piece in cut(&lower) {
@@ -222,7 +229,7 @@ fn spaced(text: &str) -> String {
             text.replace_range(at..at + typed.len(), &format!(" {house} "));
         }
     }
-    text.replace('"', " ").replace(['&', '+'], " and ")
+    text.replace('"', " ").replace(['&', '+'], " and ").replace(", ", " and ")
 }
 
 fn find_any_case(text: &str, wanted: &str) -> Option<usize> {
@@ -355,7 +362,15 @@ fn is_slip(typed: &str, word: &str, letters: usize) -> bool {
 /// Doubled words made by the above become one: `1/4" jack`, `mini jack`, `quarter inch jack`.
 fn joined(words: Vec<Word>) -> Vec<Word> {
     let mut out: Vec<Word> = Vec::new();
-    for word in words {
+    let units = ["m", "ft", "cm", "v", "h"];
+    for (i, word) in words.iter().enumerate() {
+        let mut word = word.clone();
+        let unit = words.get(i + 1).is_some_and(|w| units.contains(&w.house.as_str()));
+        if word.is("3.5") && !unit {
+            word.house = "mini".to_owned();
+        } else if (word.is("6.35") || word.is("6.3")) && !unit {
+            word.house = "jack".to_owned();
+        }
         let last = out.last().map(|w| w.house.clone()).unwrap_or_default();
         let doubled = (last == "jack" && word.is("jack")) || (last == "mini" && word.is("jack"));
         match out.last_mut() {
