@@ -315,7 +315,10 @@ fn chain(
             via.push(id);
             continue;
         }
-        if b.pieces.longest(Piece::new(text, span.start)).is_some() {
+        let words = names::length(Piece::new(text, span.start)).0;
+        let says_lead = ["lead", "leads", "cable", "cables"].iter().any(|w| crate::fold(&words).ends_with(w));
+        let is_lead = says_lead && names::lead_kind(kinds(b), &words).is_some();
+        if !is_lead && b.pieces.longest(Piece::new(text, span.start)).is_some() {
             b.problem(
                 "gear-between",
                 line,

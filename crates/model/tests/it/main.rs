@@ -9,5 +9,6 @@ mod generated;
 mod looks;
 mod print_read;
 mod quick;
+mod quick_random;
 mod rigs;
 mod shelf_page;

@@ -103,6 +103,15 @@ fn walk(q: &mut Quick<'_>, nodes: Vec<Node>) -> Read<()> {
     let mut leads: Vec<LeadSaid> = Vec::new();
     let mut open_end = false;
     for (i, node) in nodes.into_iter().enumerate() {
+        if let Node::Lead(lead) = &node {
+            if lead.count.is_some_and(|n| n > 20) {
+                return Err(NotQuick);
+            }
+            q.kept.extend(lead.count.map(|n| n.to_string()));
+            q.kept.extend(lead.metres.map(|m| m.to_string()));
+            // Feet are kept as metres.
+            q.kept.extend(lead.metres.map(|m| (m / 0.3048).to_string()));
+        }
         match node {
             Node::Nothing if i == 0 || i == last => open_end = true,
             Node::Nothing => return Err(NotQuick),
@@ -325,6 +334,8 @@ pub(super) fn link(
     for kind in &pair.leads {
         let adapter = q.lead_kind_list().iter().any(|k| k.name == *kind && k.adapter);
         let metres = if adapter { None } else { lengths.next().flatten() };
+        // A piece may be called like a kind of lead.
+        let kind = if !adapter && !kind.ends_with("lead") { format!("{kind} lead") } else { kind.clone() };
         line.push_str(&match metres {
             Some(m) => format!(" > {kind} {m} m"),
             None => format!(" > {kind}"),

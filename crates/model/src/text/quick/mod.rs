@@ -19,7 +19,9 @@ use std::collections::BTreeMap;
 use std::ops::Range;
 
 use super::build::Builder;
+use super::figure;
 use super::names;
+use super::print;
 use super::read::Line;
 use super::scan::{Piece, Slips};
 use super::statement::{self, Statement};
@@ -69,6 +71,10 @@ struct Quick<'a> {
     passive: Vec<String>,
     /// The speaker at hand hangs on a passive one.
     passive_next: bool,
+    /// Numbers of the part at hand that were used in another shape.
+    kept: Vec<String>,
+    /// All other lines have been read.
+    last: bool,
     /// At least one thing on the line is known.
     known: bool,
     /// The line was understood, although it adds nothing.
@@ -135,6 +141,7 @@ pub(crate) fn expand(text: &str, lines: Vec<Line>, others: Others<'_>, depth: us
         })
         .collect();
     let (mut out, mut understood) = (Vec::new(), Vec::new());
+    let mut later = Vec::new();
     let mut left = MOST_QUICK;
     for (line, tried) in lines.into_iter().zip(tried) {
         if !tried || left == 0 {
@@ -148,9 +155,27 @@ pub(crate) fn expand(text: &str, lines: Vec<Line>, others: Others<'_>, depth: us
                 understood.push(line.number);
                 out.extend(statements.into_iter().map(|statement| Line { statement, ..line.clone() }));
             }
-            None => out.push(line),
+            // Where a thing stands may be said before the line that brings it.
+            None => {
+                if place::is_place(&quick, &typed) {
+                    later.push((out.len(), typed));
+                }
+                out.push(line);
+            }
         }
     }
+    quick.last = true;
+    for (at, typed) in later {
+        let Some(line) = out.get(at).cloned() else { continue };
+        if let Some(statements) = quick.line(&typed, &line) {
+            understood.push(line.number);
+            if let Some(old) = out.get_mut(at) {
+                old.statement = Statement::Empty;
+            }
+            out.extend(statements.into_iter().map(|statement| Line { statement, ..line.clone() }));
+        }
+    }
+    understood.sort_unstable();
     Expanded { lines: out, understood, guesses: quick.guesses, problems: quick.problems }
 }
 
@@ -197,7 +222,7 @@ fn is_full_link(line: &Line, base: &Rig) -> bool {
         && segments.get(1..segments.len().saturating_sub(1)).unwrap_or_default().iter().all(|(text, _)| {
             let (name, _) = names::length(Piece::new(text, 0).bracket().0);
             base.find_lead(text).is_some()
-                || names::lead_kind(kinds(), &name).is_some()
+                || (base.find_gear(&name).is_none() && names::lead_kind(kinds(), &name).is_some())
                 || names::lead_kind(own.iter().copied(), &name).is_some()
         })
 }
@@ -225,6 +250,8 @@ impl<'a> Quick<'a> {
             click_is_kept: false,
             passive: Vec::new(),
             passive_next: false,
+            kept: Vec::new(),
+            last: false,
             known: false,
             heard: false,
             pieces: base.gear,
@@ -255,7 +282,7 @@ impl<'a> Quick<'a> {
                 break;
             }
         }
-        if fine && (self.heard || !self.out.is_empty()) {
+        if fine && (self.heard || !self.out.is_empty() || self.problems.len() > kept.3) {
             return Some(std::mem::take(&mut self.out));
         }
         (self.pieces, self.used) = (kept.0, kept.1);
@@ -264,9 +291,39 @@ impl<'a> Quick<'a> {
         None
     }
 
-    /// What stands between two semicolons.
+    /// What stands between two semicolons. A word that went nowhere keeps the whole as a note: nothing is dropped.
     fn part(&mut self, text: &str) -> Read<()> {
-        let text = text.trim();
+        let (problems, out) = (self.problems.len(), self.out.len());
+        self.kept.clear();
+        self.read_part(text.trim())?;
+        if self.problems.len() > problems {
+            // The problem points at the line.
+            return Ok(());
+        }
+        let said: Vec<String> =
+            self.out.iter().skip(out).map(|s| print::statement(s, &Origin::Yours).to_lowercase()).collect();
+        let declared = self.pieces.get(..self.declared).unwrap_or_default();
+        let is_lost = |w: &words::Word| {
+            w.house.contains(char::is_alphanumeric)
+                && !name::is_known(w, declared)
+                && !self.kept.contains(&w.house)
+                && !said.iter().any(|s| s.contains(&w.house) || s.contains(&w.typed))
+        };
+        let lost = words::words(text, &self.name_words).into_iter().find(is_lost);
+        if let Some(first) = lost {
+            self.guess(
+                Matters::Later,
+                format!("\"{}\" is kept in a note", first.typed),
+                "it means nothing here",
+            );
+            // An arrow would make a link of the note.
+            let plain = text.replace("->", " into ").replace(['>', '→'], " into ");
+            self.out.push(Statement::Note(figure::words(&plain)));
+        }
+        Ok(())
+    }
+
+    fn read_part(&mut self, text: &str) -> Read<()> {
         if let Some(done) = lists::parts(self, text) {
             return done;
         }

@@ -1,5 +1,6 @@
 //! Which piece a few words mean: one that is there already, or a new one and its kind.
 
+use std::collections::BTreeSet;
 use std::sync::LazyLock;
 
 use super::sockets::{End, named};
@@ -92,6 +93,28 @@ pub(super) fn kind_of(said: &str) -> Option<&'static Kind> {
         .find_map(|n| shelf::kind(n).or_else(|| shelf::kinds().iter().find(|k| k.name.starts_with(n))))
         .or_else(|| KINDS.iter().find(|(w, _)| w == said).map(|(_, k)| *k))
         .or_else(|| listed.iter().find_map(|n| own::find(n)))
+}
+
+/// Words of the trade and of the grammar: the readers of lines answer for these.
+static KNOWN: LazyLock<BTreeSet<String>> = LazyLock::new(|| {
+    let phrases = KINDS.iter().map(|(w, _)| w.as_str()).chain(LEADS.iter().map(|(w, _)| w.as_str()));
+    let meant = MEANT.iter().map(|(w, _)| *w);
+    let mut known: BTreeSet<String> =
+        phrases.chain(meant).flat_map(|p| p.split(' ')).map(str::to_owned).collect();
+    let grammar = "lead channel in out and of from to into off on with but same as like without no plus extra \
+                   another more only just apart left right front behind before beside next near back away aux \
+                   main mains phones line mic inst thru spare bag must should nice never not have house m ft cm v \
+                   socket number patch block cell battery aa aaa good fresh new for audience";
+    known.extend(grammar.split_whitespace().map(str::to_owned));
+    known.retain(|w| w.parse::<f64>().is_err());
+    known
+});
+
+/// Is it a word that lines are made of, or one of a declared name?
+pub(super) fn is_known(word: &Word, declared: &[crate::Gear]) -> bool {
+    KNOWN.contains(&word.house)
+        || word.house.strip_prefix('x').is_some_and(|n| n.parse::<u32>().is_ok())
+        || declared.iter().any(|g| house(&g.name).split(' ').any(|w| w == word.house))
 }
 
 /// A lead among the segments of a line.
@@ -221,11 +244,17 @@ pub(super) fn ends(q: &mut Quick<'_>, said: &[Word], way: Direction) -> Read<Vec
     if let Some((piece, n)) = by_name(q, &said) {
         let rest = said.get(n..).unwrap_or_default().to_vec();
         let body = q.pieces.get(piece).map(|g| g.body.clone()).unwrap_or_default();
-        if rest.is_empty() {
+        // A microphone that is plugged in is not plugged in twice: a quick line means another one.
+        let another = way == Direction::Out && piece >= q.declared && q.is_spent(piece);
+        if rest.is_empty() && !(another && meant(&said, Some(way)).is_some_and(|m| m.rest.is_empty())) {
             return Ok(vec![End { piece, named: None }]);
         }
         if let Some(named) = named(&body, &rest, way) {
             return Ok(vec![End { piece, named: Some(named) }]);
+        }
+        if rest.is_empty() {
+            let m = meant(&said, Some(way)).ok_or(NotQuick)?;
+            return of_kind(q, &m, None, way);
         }
         // More words than a name and a socket: another piece, unless its kind is not to be seen in them.
         if meant(&said, Some(way)).is_none_or(|m| m.name.len() <= n) {
@@ -358,6 +387,12 @@ fn of_kind(q: &mut Quick<'_>, m: &Meant, count: Option<u32>, way: Direction) -> 
         };
         return Ok(vec![End { piece, named: None }]);
     }
+    if count.is_some_and(|n| n > 20) {
+        return Err(NotQuick);
+    }
+    q.kept.extend(count.map(|n| n.to_string()));
+    // What stands in the words of a kind is in the kind.
+    q.kept.extend(m.name.iter().map(|w| w.house.clone()));
     let wanted = count.map_or(if m.plural { there.len().max(2) } else { 1 }, |n| n as usize).clamp(1, 20);
     let mut ends = Vec::new();
     if wanted == 1 {

@@ -45,8 +45,34 @@ pub(super) fn read(q: &mut Quick<'_>, text: &str) -> Option<Read<()>> {
     let (at, len) =
         if at > 0 && said.get(at - 1).is_some_and(|w| w.is("to")) { (at - 1, len + 1) } else { (at, len) };
     let (who, than) = (said.get(..at)?.to_vec(), said.get(at + len..)?.to_vec());
-    let (who, than) = (piece(q, &who)?, piece(q, &than)?);
-    Some(beside(q, who, than, way, metres))
+    let (Some(a), Some(z)) = (piece(q, &who), piece(q, &than)) else {
+        let lost = if piece(q, &who).is_none() { &who } else { &than };
+        return unknown(q, lost);
+    };
+    Some(beside(q, a, z, way, metres))
+}
+
+/// May this line say where something stands?
+pub(super) fn is_place(q: &Quick<'_>, text: &str) -> bool {
+    let said = words(text, &q.name_words);
+    let whole = format!(" {} ", phrase(&said));
+    WAYS.iter().any(|(way, _)| whole.contains(&format!(" {way} ")))
+        || said.last().is_some_and(|w| w.is("apart"))
+}
+
+/// A thing that no line brings: told, once all lines are read.
+fn unknown(q: &mut Quick<'_>, said: &[Word]) -> Option<Read<()>> {
+    if !q.last || said.is_empty() {
+        return None;
+    }
+    q.heard = true;
+    let typed = super::words::typed(said);
+    q.problem(
+        "unknown-gear",
+        format!("nothing here is called \"{}\"", super::super::plug::shorten(&typed)),
+        "name it on a line of its own, such as: vocal mic > mixer 1".to_owned(),
+    );
+    Some(Ok(()))
 }
 
 /// A piece by its name, its kind, or what it makes. It must be there already.
@@ -102,6 +128,7 @@ fn beside(
         q.guess(Matters::Later, text, "no metres typed");
     }
     let m = metres.unwrap_or(1.0);
+    q.kept.push(m.to_string());
     put(q, who, Spot { x: base.x + way.0 * m, y: base.y + way.1 * m })
 }
 
@@ -110,7 +137,9 @@ fn apart(q: &mut Quick<'_>, said: &[Word], metres: f64) -> Option<Read<()>> {
     let both: Vec<usize> = match said.iter().position(|w| w.is("and")) {
         Some(at) => vec![piece(q, said.get(..at)?)?, piece(q, said.get(at + 1..)?)?],
         None => {
-            let m = name::meant(said, None)?;
+            let Some(m) = name::meant(said, None).filter(|m| m.rest.is_empty()) else {
+                return unknown(q, said);
+            };
             let there = name::alike(q, &m.said, m.kind);
             if there.is_empty() {
                 let ends = name::ends(q, said, Direction::In).ok()?;
@@ -120,7 +149,17 @@ fn apart(q: &mut Quick<'_>, said: &[Word], metres: f64) -> Option<Read<()>> {
             }
         }
     };
-    let [left, right] = both.as_slice() else { return None };
+    q.kept.push(metres.to_string());
+    let [left, right] = both.as_slice() else {
+        let names: Vec<String> = both.iter().map(|p| q.name_of(*p)).collect();
+        q.heard = true;
+        q.problem(
+            "which-two",
+            format!("\"{}\" are {}, not two", super::words::typed(said), both.len()),
+            format!("write which two, such as: {} 4 m apart", names.get(..2).unwrap_or(&names).join(" and ")),
+        );
+        return Some(Ok(()));
+    };
     let place = |p: usize| q.pieces.get(p).and_then(|g| g.at);
     let (middle, known) = match (place(*left), place(*right)) {
         (Some(a), Some(z)) => (Spot { x: f64::midpoint(a.x, z.x), y: f64::midpoint(a.y, z.y) }, true),

@@ -1,5 +1,6 @@
 //! `strip: mixer, piano` and `pedal 9v battery`: what hangs on mains, and what runs on cells.
 
+use super::super::detail::Detail;
 use super::name;
 use super::sockets::{End, Named, choose};
 use super::words::{Word, phrase, typed, words};
@@ -246,9 +247,15 @@ fn runs_on(q: &mut Quick<'_>, piece: &[Word], with: &[Word]) -> Read<()> {
     let mut with = with.to_vec();
     let count = super::words::take_count(&mut with);
     let ends = name::ends(q, piece, Direction::Out)?;
-    let piece = ends.first().map(|e| e.piece).ok_or(NotQuick)?;
+    if ends.is_empty() {
+        return Err(NotQuick);
+    }
+    ends.into_iter().try_for_each(|e| one_runs_on(q, e.piece, &with, count))
+}
+
+fn one_runs_on(q: &mut Quick<'_>, piece: usize, with: &[Word], count: Option<u32>) -> Read<()> {
     let Some(gear) = q.pieces.get(piece).cloned() else { return Err(NotQuick) };
-    let cell = super::lists::used_up(q, &phrase(&with));
+    let cell = super::lists::used_up(q, &phrase(with));
     let mut battery = gear.body.battery.clone().unwrap_or_else(|| crate::Battery {
         hours: Figure::guessed(4.0, "one show"),
         guard: None,
@@ -260,7 +267,13 @@ fn runs_on(q: &mut Quick<'_>, piece: &[Word], with: &[Word]) -> Read<()> {
     let used =
         gear.body.wear.iter().find(|w| cell.as_ref().is_none_or(|c| crate::same_name(&w.what, c))).cloned();
     let what = match (cell, used) {
-        (_, Some(wear)) => wear.what,
+        (_, Some(mut wear)) => {
+            if let Some(n) = count {
+                wear.in_use = n;
+                q.push(&super::super::write::print_detail(&Detail::Wear(wear.clone())))?;
+            }
+            wear.what
+        }
         (Some(cell), None) => {
             q.push(&format!("uses {cell} x{}, 30 s (guessed: usual)", count.unwrap_or(1)))?;
             cell
@@ -269,7 +282,7 @@ fn runs_on(q: &mut Quick<'_>, piece: &[Word], with: &[Word]) -> Read<()> {
     };
     q.push(&format!("bag: {what} x0"))?;
     let text = format!("one {what} is in {} and no spare is carried", gear.name);
-    q.guess(Matters::Must, text, format!("\"{}\" says no more", typed(&with)));
+    q.guess(Matters::Must, text, format!("\"{}\" says no more", typed(with)));
     if let Some(g) = q.pieces.get_mut(piece) {
         g.body.battery = Some(battery);
     }
