@@ -3,7 +3,8 @@
 use std::path::Path;
 
 use check::compile::Compiled;
-use model::{Problem, Rig};
+use model::text::Reading;
+use model::{Guess, Problem, Question, Rig};
 
 use crate::{Bad, view, world};
 
@@ -18,6 +19,10 @@ pub struct Loaded {
     pub rig: Rig,
     /// Everything that was not.
     pub problems: Vec<Problem>,
+    /// What was assumed, the weightiest first.
+    pub guesses: Vec<Guess>,
+    /// What only the owner can say, the weightiest first.
+    pub questions: Vec<Question>,
 }
 
 /// Reads a rig file.
@@ -26,10 +31,11 @@ pub struct Loaded {
 /// When the file cannot be read at all; what stands wrong in it is in [`Loaded::problems`].
 pub fn load(path: &Path) -> Result<Loaded, Bad> {
     let bytes = world::read(path)?;
-    let (rig, mut problems) = model::text::read_bytes(&bytes);
+    let Reading { rig, mut problems, guesses, questions } =
+        model::text::read_bytes_with(&bytes, &|name| world::beside(path, name));
     problems.extend(missing(&rig));
     let text = String::from_utf8_lossy(&bytes).into_owned();
-    Ok(Loaded { file: path.display().to_string(), text, rig, problems })
+    Ok(Loaded { file: path.display().to_string(), text, rig, problems, guesses, questions })
 }
 
 impl Loaded {

@@ -135,6 +135,35 @@ pub fn write(path: &Path, bytes: &[u8]) -> Result<(), Bad> {
     })
 }
 
+/// The text of another rig in the folder of `path`: by the name of its file, or by the name on its rig line.
+pub fn beside(path: &Path, name: &str) -> Option<String> {
+    let folder = match path.parent() {
+        Some(p) if !p.as_os_str().is_empty() => p,
+        _ => Path::new("."),
+    };
+    let others: Vec<_> =
+        rigs_in(folder).into_iter().map(|f| folder.join(f)).filter(|f| !is_same(f, path)).collect();
+    let text = |file: &Path| read(file).ok().map(|bytes| String::from_utf8_lossy(&bytes).into_owned());
+    let wanted = plain(name);
+    let stem =
+        |file: &&std::path::PathBuf| file.file_stem().is_some_and(|s| plain(&s.to_string_lossy()) == wanted);
+    if let Some(file) = others.iter().find(stem) {
+        return text(file);
+    }
+    let called = |text: &String| {
+        text.lines().any(|l| {
+            l.trim().strip_prefix("rig ").is_some_and(|n| plain(n.trim_matches(['"', ' '])) == wanted)
+        })
+    };
+    others.iter().filter_map(|f| text(f)).find(called)
+}
+
+/// A name as it is compared with the name of a file: `Harbour Café` is `harbour-café.rig`.
+fn plain(name: &str) -> String {
+    let name = name.to_lowercase().replace(['-', '_'], " ");
+    name.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
 /// A rig file whose name is near to one that is not there.
 fn nearby(path: &Path) -> String {
     let folder = match path.parent() {

@@ -149,14 +149,14 @@ fn names_that_nothing_has() {
 fn half_a_rig_gives_answers_but_no_cards() {
     let folder = Folder::new("half");
     let rig =
-        String::from_utf8_lossy(include_bytes!("../data/corner-bar.rig")).replace("> MIXER 3", "> MIXR 3");
+        String::from_utf8_lossy(include_bytes!("../data/corner-bar.rig")).replace("> MIXER 3", "> TOASTER");
     folder.file("half.rig", rig.as_bytes());
     assert_snapshot!(folder.run(&["cards", "half.rig", "-o", "cards.html"]).all(), @r#"
     exit 1
     --- stdout
-    half.rig, line 19: no piece is called "MIXR 3" [unknown-gear]
-      typed: PIANO L/MONO > jack 3 m > MIXR 3
-      try: write "MIXER"
+    half.rig, line 19: "toaster" is not known: what plugs go in and out of it? [unknown-thing]
+      typed: PIANO L/MONO > jack 3 m > TOASTER
+      try: write its kind, gear TOASTER = KIND; or gear TOASTER = other, and its sockets on lines below
     No cards were made: a card from half a rig could be wrong. Put these lines right first.
     "#);
     assert!(!folder.0.join("cards.html").exists());

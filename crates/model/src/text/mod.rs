@@ -23,7 +23,9 @@ mod write;
 
 pub use document::{Document, EditRefused};
 pub use quick::Others;
-pub use read::{MOST_BYTES, MOST_LINES, MOST_PROBLEMS, Reading, read, read_bytes, read_with};
+pub use read::{
+    MOST_BYTES, MOST_LINES, MOST_PROBLEMS, Reading, read, read_bytes, read_bytes_with, read_with,
+};
 
 /// The rig as text: full lines that read back as the same rig, answers and open questions included.
 pub fn write(rig: &crate::Rig) -> String {

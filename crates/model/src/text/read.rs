@@ -100,21 +100,27 @@ pub(crate) fn read_at(text: &str, others: Others<'_>, depth: usize) -> (Rig, Vec
 /// The same from bytes, which may not be text at all. Spans count bytes of the text with each wrong byte
 /// replaced by U+FFFD.
 pub fn read_bytes(bytes: &[u8]) -> (Rig, Vec<Problem>) {
+    let reading = read_bytes_with(bytes, &|_| None);
+    (reading.rig, reading.problems)
+}
+
+/// The same with guesses and questions, and other rigs by name.
+pub fn read_bytes_with(bytes: &[u8], others: Others<'_>) -> Reading {
     let head = bytes.get(..bytes.len().min(MOST_BYTES + 1)).unwrap_or(bytes);
     match std::str::from_utf8(bytes) {
-        Ok(text) => read(text),
+        Ok(text) => read_with(text, others),
         Err(_) if bytes.len() > MOST_BYTES => {
-            let (rig, mut problems) = read(&"x".repeat(head.len()));
-            for p in &mut problems {
+            let mut reading = read_with(&"x".repeat(head.len()), others);
+            for p in &mut reading.problems {
                 p.message = p.message.replace(&head.len().to_string(), &bytes.len().to_string());
             }
-            (rig, problems)
+            reading
         }
         Err(error) => {
             let at = error.valid_up_to();
             let before = bytes.get(..at).unwrap_or_default();
             let line = before.iter().filter(|b| **b == b'\n').count() + 1;
-            let (rig, mut problems) = read(&String::from_utf8_lossy(bytes));
+            let mut reading = read_with(&String::from_utf8_lossy(bytes), others);
             let found = bytes.get(at).copied().unwrap_or(0);
             let problem = Problem::new(
                 "not-utf-8",
@@ -124,11 +130,11 @@ pub fn read_bytes(bytes: &[u8]) -> (Rig, Vec<Problem>) {
                     "found the byte {found:#04x}, which is no letter in UTF-8; expected plain UTF-8 text"
                 ),
             );
-            problems.push(problem.with_help(
+            reading.problems.push(problem.with_help(
                 "save the file again as UTF-8; old letters such as an accented e may be the cause",
             ));
-            problems.sort_by_key(|p| (p.line, p.span.start));
-            (rig, problems)
+            reading.problems.sort_by_key(|p| (p.line, p.span.start));
+            reading
         }
     }
 }

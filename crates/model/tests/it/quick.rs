@@ -1,6 +1,7 @@
 //! Quick lines: each thing that people really type is read as it is meant, or asks what it should.
 //!
 //! One test for each row of what people type; the reading is asserted, not only that nothing is wrong.
+#![expect(clippy::panic, reason = "helpers of tests: a failure is the message")]
 
 use model::text::{Reading, read, read_with, write};
 use model::{Gear, Matters, Origin, Placed, Rig, Stereo};

@@ -14,7 +14,7 @@ pub use cards::Cards;
 pub use check::{Check, Heard, Remark, Rests, Verdict};
 pub use explain::{Explain, What};
 pub use problem::{Bad, Matters, Problem};
-pub use read::{Line, Read};
+pub use read::{Choice, Guess, Line, Question, Read, Weight};
 pub use shelf::{Family, Figure, KindName, KindPage, LeadPage, Look, Mend, Mode, Shelf, Socket};
 pub use ways::{Back, FaultLine, GoalAsked, Proof, Range, Rank, Round, Step, Values, Way, Ways};
 

@@ -11,7 +11,7 @@ const MOST: usize = 30;
 
 /// What stands between two arrows.
 enum Node {
-    Lead(LeadSaid),
+    Lead(Box<LeadSaid>),
     /// Words of pieces, joined by `+` or "and".
     Gear(Vec<Vec<Word>>),
     Nothing,
@@ -72,7 +72,7 @@ fn node(q: &Quick<'_>, segment: &str) -> Read<Node> {
     let metres = take_length(&mut left);
     let count = take_count(&mut left);
     if let Some(kind) = name::lead_of(q, &left) {
-        return Ok(Node::Lead(LeadSaid { kind, metres, count }));
+        return Ok(Node::Lead(Box::new(LeadSaid { kind, metres, count })));
     }
     if metres.is_some() && name::meant(&left, None).is_none() {
         // Something with a length is a lead, of a kind that nobody knows.
@@ -117,7 +117,7 @@ fn walk(q: &mut Quick<'_>, nodes: Vec<Node>) -> Read<()> {
             Node::Nothing => return Err(NotQuick),
             Node::Lead(lead) => {
                 open_end |= i == 0 || i == last;
-                leads.push(lead);
+                leads.push(*lead);
             }
             Node::Gear(groups) => {
                 let fed = before.is_some() || !leads.is_empty() || open_end;
@@ -563,7 +563,7 @@ pub(super) fn highest_channel(line: &str) -> u32 {
         let named = said.get(..first).is_some_and(|w| phrase(w).contains("mixer"))
             || (first == 0
                 && phrase(&said).contains("mixer")
-                && !said.first().is_some_and(|w| w.number().is_some()));
+                && said.first().is_none_or(|w| w.number().is_none()));
         if bare || named {
             most = most.max(numbers);
         }

@@ -179,7 +179,7 @@ pub(super) fn alike(q: &Quick<'_>, said: &str, kind: &Kind) -> Vec<usize> {
                 let by_name = g.kind.as_deref() == Some("other") && has(&g.name);
                 of_kind
                     || (bare && by_name)
-                    || (bare && !other && g.kind.as_deref().is_some_and(|k| has(k)) && has(&g.name))
+                    || (bare && !other && g.kind.as_deref().is_some_and(has) && has(&g.name))
             })
         })
         .collect()

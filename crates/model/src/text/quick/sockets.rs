@@ -233,7 +233,6 @@ fn suits(kind: &LeadKind, out: &Socket, into: &Socket) -> bool {
 }
 
 /// The typed leads when they fit, with an adapter if need be; or a lead that does. With what it costs.
-#[expect(clippy::type_complexity, reason = "used once, by the function above")]
 fn leads(
     out: &Socket,
     into: &Socket,
