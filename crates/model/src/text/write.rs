@@ -12,7 +12,7 @@ use crate::{
 };
 
 /// The rig as text.
-pub fn write(rig: &Rig) -> String {
+pub(super) fn write(rig: &Rig) -> String {
     let mut out = String::new();
     let mut line = |statement: Statement| {
         out.push_str(&print::statement(&statement, &Origin::Yours));
