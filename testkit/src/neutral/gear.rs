@@ -1,7 +1,10 @@
 //! Reads one piece of gear: sockets, routes, makings, placements, banks.
 
 use super::read::{Fields, Spot, intern};
-use super::{Bank, Battery, Connector, Gear, Guard, Make, Phantom, Place, Rig, Route, Sides, Socket, Wires};
+use super::{
+    Bank, Battery, Connector, Gear, Guard, Make, Mute, Passive, Phantom, Place, Rig, Route, Sides, Socket,
+    Sound, Wires,
+};
 
 /// First pass: the piece with its sockets, placements and banks, so that later passes can name any of them.
 pub(super) fn piece(rig: &mut Rig, spot: &Spot<'_>) -> Result<(), String> {
@@ -25,6 +28,7 @@ pub(super) fn piece(rig: &mut Rig, spot: &Spot<'_>) -> Result<(), String> {
         "routes",
         "modes",
         "banks",
+        "mutes",
     ])?;
     let me = rig.gear.len();
     let id = fields.need("id")?.text()?.to_owned();
@@ -60,6 +64,11 @@ pub(super) fn piece(rig: &mut Rig, spot: &Spot<'_>) -> Result<(), String> {
     for spot in fields.items("banks")? {
         bank(rig, me, &spot)?;
     }
+    for spot in fields.items("mutes")? {
+        let mute = spot.object(&["id", "on"])?;
+        let id = mute.need("id")?.text()?.to_owned();
+        rig.mutes.push(Mute { gear: me, id, on: mute.truth("on", false)? });
+    }
     Ok(())
 }
 
@@ -80,8 +89,8 @@ pub(super) fn inside(rig: &mut Rig, me: usize, spot: &Spot<'_>) -> Result<(), St
         Some(spot) => guard(rig, &spot.object(&["guard"])?)?.map_or(Battery::Always, Battery::When),
     };
     for spot in fields.items("sounds")? {
-        let socket = own_socket(rig, me, &spot)?;
-        rig.gear[me].sounds.push(socket);
+        let sound = sound(rig, me, &spot)?;
+        rig.gear[me].sounds.push(sound);
     }
     for spot in fields.items("makes")? {
         make(rig, me, &spot)?;
@@ -96,6 +105,21 @@ pub(super) fn inside(rig: &mut Rig, me: usize, spot: &Spot<'_>) -> Result<(), St
         }
     }
     Ok(())
+}
+
+/// An in-socket by its name alone, or `{"socket", "guard"}`.
+fn sound(rig: &Rig, me: usize, spot: &Spot<'_>) -> Result<Sound, String> {
+    let (at, guard) = if spot.value.is_string() {
+        (spot.clone(), None)
+    } else {
+        let fields = spot.object(&["socket", "guard"])?;
+        (fields.need("socket")?, guard(rig, &fields)?)
+    };
+    let socket = own_socket(rig, me, &at)?;
+    if rig.sockets[socket].out {
+        return Err(at.wrong("what drives a loudspeaker is an in-socket"));
+    }
+    Ok(Sound { socket, guard })
 }
 
 fn spot_of<'v>(spot: &Spot<'v>, key: &str) -> Result<Spot<'v>, String> {
@@ -139,6 +163,7 @@ fn places(rig: &mut Rig, fields: &Fields<'_>) -> Result<Vec<Place>, String> {
 fn socket(rig: &mut Rig, me: usize, spot: &Spot<'_>) -> Result<(), String> {
     let fields = spot.object(&[
         "id", "dir", "con", "wire", "tail", "rise", "class", "level", "phantom", "accepts", "gain", "guard",
+        "loaded",
     ])?;
     let dir = fields.need("dir")?;
     let out = match dir.text()? {
@@ -175,6 +200,10 @@ fn socket(rig: &mut Rig, me: usize, spot: &Spot<'_>) -> Result<(), String> {
             classes.push((intern(&mut rig.classes, name), window.span()?));
         }
     }
+    let loaded = fields.truth("loaded", false)?;
+    if loaded && !out {
+        return Err(spot.wrong("only an out-socket can have to stay loaded"));
+    }
     rig.sockets.push(Socket {
         gear: me,
         id: fields.need("id")?.text()?.to_owned(),
@@ -188,18 +217,20 @@ fn socket(rig: &mut Rig, me: usize, spot: &Spot<'_>) -> Result<(), String> {
         gain: fields.truth("gain", false)?,
         guard: None,
         bank: None,
+        loaded,
     });
     Ok(())
 }
 
 fn bank(rig: &mut Rig, me: usize, spot: &Spot<'_>) -> Result<(), String> {
-    let fields = spot.object(&["id", "on", "wait", "sockets"])?;
+    let fields = spot.object(&["id", "on", "wait", "sockets", "forgets"])?;
     let number = rig.banks.len();
     rig.banks.push(Bank {
         gear: me,
         id: fields.need("id")?.text()?.to_owned(),
         on: fields.truth("on", true)?,
         wait: fields.whole("wait", 5)?,
+        forgets: fields.truth("forgets", false)?,
     });
     for spot in fields.items("sockets")? {
         let at = own_socket(rig, me, &spot)?;
@@ -215,7 +246,11 @@ fn bank(rig: &mut Rig, me: usize, spot: &Spot<'_>) -> Result<(), String> {
 
 fn make(rig: &mut Rig, me: usize, spot: &Spot<'_>) -> Result<(), String> {
     let fields = spot.object(&["socket", "source", "side", "guard"])?;
-    let socket = own_socket(rig, me, &fields.need("socket")?)?;
+    let at = fields.need("socket")?;
+    let socket = own_socket(rig, me, &at)?;
+    if rig.sockets[socket].classes.is_empty() {
+        return Err(at.wrong("a source made here has no level: the in-socket accepts nothing"));
+    }
     let source = intern(&mut rig.sources, fields.need("source")?.text()?);
     let sides = side(&fields, "side")?.unwrap_or(Sides::BOTH);
     let guard = guard(rig, &fields)?;
@@ -224,11 +259,30 @@ fn make(rig: &mut Rig, me: usize, spot: &Spot<'_>) -> Result<(), String> {
 }
 
 fn route(rig: &mut Rig, me: usize, spot: &Spot<'_>) -> Result<(), String> {
-    let fields = spot.object(&["id", "in", "outs", "gain", "switch", "on", "pts", "takes", "guard"])?;
+    let fields = spot.object(&[
+        "id", "in", "outs", "gain", "switch", "on", "pts", "takes", "guard", "passive", "only_if", "mutes",
+    ])?;
     let mut outs = Vec::new();
     for spot in fields.need("outs")?.list()? {
         outs.push(own_socket(rig, me, &spot)?);
     }
+    let mut mutes = Vec::new();
+    for spot in fields.items("mutes")? {
+        let name = spot.text()?;
+        let found = rig.mutes.iter().position(|mute| mute.gear == me && mute.id == name);
+        mutes.push(found.ok_or_else(|| spot.wrong(&format!("no mute \"{name}\" in \"mutes\" of the gear")))?);
+    }
+    let passive = match fields.get("passive") {
+        None => Passive::No,
+        Some(spot) if spot.value.is_boolean() => {
+            if spot.truth()? {
+                Passive::Always
+            } else {
+                Passive::No
+            }
+        }
+        Some(spot) => Passive::If(fact(rig, &spot)?),
+    };
     let route = Route {
         gear: me,
         id: fields.need("id")?.text()?.to_owned(),
@@ -240,9 +294,18 @@ fn route(rig: &mut Rig, me: usize, spot: &Spot<'_>) -> Result<(), String> {
         pts: fields.whole("pts", 0)?,
         takes: side(&fields, "takes")?,
         guard: guard(rig, &fields)?,
+        passive,
+        only_if: fields.get("only_if").map(|spot| fact(rig, &spot)).transpose()?,
+        mutes,
     };
     rig.routes.push(route);
     Ok(())
+}
+
+fn fact(rig: &Rig, spot: &Spot<'_>) -> Result<usize, String> {
+    let name = spot.text()?;
+    let found = rig.facts.iter().position(|fact| fact == name);
+    found.ok_or_else(|| spot.wrong(&format!("no fact \"{name}\" in \"facts\" of the rig")))
 }
 
 fn side(fields: &Fields<'_>, key: &str) -> Result<Option<Sides>, String> {

@@ -76,6 +76,10 @@ pub struct Rig {
     pub makes: Vec<Make>,
     /// All banks of all gear.
     pub banks: Vec<Bank>,
+    /// All mutes of all gear.
+    pub mutes: Vec<Mute>,
+    /// Facts that nobody has checked, by name; a fact is an index here.
+    pub facts: Vec<String>,
     /// The normal patch.
     pub patch: Vec<Link>,
     /// Names of sources; a source is an index here.
@@ -218,8 +222,16 @@ pub struct Gear {
     /// The current placement; `None` is the case.
     pub place: Option<usize>,
     pub places: Vec<Place>,
-    /// In-sockets that drive its loudspeaker.
-    pub sounds: Vec<usize>,
+    /// What drives its loudspeaker.
+    pub sounds: Vec<Sound>,
+}
+
+/// An in-socket that drives the loudspeaker of its gear while the guard holds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[expect(missing_docs, reason = "explained above")]
+pub struct Sound {
+    pub socket: usize,
+    pub guard: Option<Guard>,
 }
 
 /// One way a piece may stand.
@@ -259,7 +271,7 @@ impl Sides {
     }
 }
 
-/// A source made at an out-socket.
+/// A source made at an out-socket, or at an in-socket (an instrument with a loudspeaker of its own).
 #[derive(Clone, Debug)]
 #[expect(missing_docs, reason = "the names are those of the file")]
 pub struct Make {
@@ -308,6 +320,19 @@ pub struct Socket {
     pub gain: bool,
     pub guard: Option<Guard>,
     pub bank: Option<usize>,
+    /// An out-socket that must never be without a load.
+    pub loaded: bool,
+}
+
+/// Does a route pass while its gear is not live?
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Passive {
+    /// No.
+    No,
+    /// Yes.
+    Always,
+    /// If this fact holds.
+    If(usize),
 }
 
 /// A way through a piece from one in-socket to out-sockets.
@@ -325,6 +350,20 @@ pub struct Route {
     pub pts: i64,
     pub takes: Option<Sides>,
     pub guard: Option<Guard>,
+    pub passive: Passive,
+    /// It works only if this fact holds.
+    pub only_if: Option<usize>,
+    /// It passes while all of these are off.
+    pub mutes: Vec<usize>,
+}
+
+/// One button that silences every route that names it.
+#[derive(Clone, Debug)]
+#[expect(missing_docs, reason = "the names are those of the file")]
+pub struct Mute {
+    pub gear: usize,
+    pub id: String,
+    pub on: bool,
 }
 
 /// One phantom knob for several in-sockets.
@@ -335,6 +374,8 @@ pub struct Bank {
     pub id: String,
     pub on: bool,
     pub wait: i64,
+    /// It is off when its gear has started anew.
+    pub forgets: bool,
 }
 
 /// A link of the normal patch: out-socket, in-socket, lead types in order from the out-socket.

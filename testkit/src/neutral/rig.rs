@@ -31,6 +31,7 @@ fn rig(spot: &Spot<'_>) -> Result<Rig, String> {
         "patch",
         "tail_kept",
         "wear",
+        "facts",
     ])?;
     let mut rig = Rig {
         home: fields.get("home").map_or(Ok((0, 0)), |spot| spot.position())?,
@@ -47,6 +48,8 @@ fn rig(spot: &Spot<'_>) -> Result<Rig, String> {
         routes: Vec::new(),
         makes: Vec::new(),
         banks: Vec::new(),
+        mutes: Vec::new(),
+        facts: Vec::new(),
         patch: Vec::new(),
         sources: Vec::new(),
         classes: Vec::new(),
@@ -70,6 +73,13 @@ fn rig(spot: &Spot<'_>) -> Result<Rig, String> {
         let wear = spot.object(&["id", "owned", "case"])?;
         let id = wear.need("id")?.text()?.to_owned();
         rig.wear.push(Wear { id, owned: wear.whole("owned", 0)?, case: wear.whole("case", 0)? });
+    }
+    for spot in fields.items("facts")? {
+        let id = spot.text()?;
+        if rig.facts.iter().any(|known| known == id) {
+            return Err(spot.wrong(&format!("the fact \"{id}\" is listed twice")));
+        }
+        rig.facts.push(id.to_owned());
     }
     let gear_spots = fields.items("gear")?;
     for spot in &gear_spots {

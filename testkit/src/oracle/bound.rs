@@ -4,7 +4,7 @@ use crate::neutral::Rank;
 
 use super::carry::{Heard, Hop};
 use super::cost::{self, Mended};
-use super::judge::{Facts, Hearing};
+use super::judge::{Given, Hearing};
 use super::node::{Acts, Node, Status};
 use super::options::Options;
 use super::table::Table;
@@ -26,7 +26,7 @@ pub(super) struct Hope {
 /// without such a part is worse than `best` anyway, so leaving it out of the bound loses nothing.
 pub(super) fn hope(
     table: &Table<'_>,
-    facts: &Facts,
+    given: &Given,
     acts: &Acts,
     node: &Node,
     mended: &Mended,
@@ -34,19 +34,20 @@ pub(super) fn hope(
     best: Option<&Values>,
 ) -> Hope {
     let options = node.possibly(table, acts);
-    let hearing = Hearing::of(table, facts, &options, &table.down, &hops(table, acts, node, &options));
+    let hearing = Hearing::of(table, given, &options, &table.down, &hops(table, acts, node, &options));
     let rig = table.rig;
     let cost = cost::cost(table, acts, node, mended, true);
     let mut values = Values {
         must: 0,
         harm: 0,
+        conditions: given.conditions,
         should: 0,
         nice: 0,
         seconds: cost.seconds,
         diff: cost.pts,
         moves: cost.moves,
     };
-    for (p, part) in rig.parts.iter().enumerate().filter(|&(p, _)| facts.counted[p]) {
+    for (p, part) in rig.parts.iter().enumerate().filter(|&(p, _)| given.counted[p]) {
         if !hearing.ways[p].is_empty() {
             match part.rank {
                 Rank::Must => values.must -= part.weight,
@@ -56,10 +57,10 @@ pub(super) fn hope(
             }
         }
         let may = hearing.speakers(rig, p);
-        values.harm += (0..rig.gear.len()).map(|g| i64::from(facts.harm_pair[p][g] && !may[g])).sum::<i64>();
+        values.harm += (0..rig.gear.len()).map(|g| i64::from(given.harm_pair[p][g] && !may[g])).sum::<i64>();
     }
     if let Some(best) = best {
-        paths(table, facts, &hearing, goal, best, &mut values);
+        paths(table, given, &hearing, goal, best, &mut values);
     }
     Hope { hearing, values, short: !cost.short.is_empty() }
 }
@@ -67,7 +68,7 @@ pub(super) fn hope(
 /// Adds the seconds and points of paths that are needed to tie with `best`.
 fn paths(
     table: &Table<'_>,
-    facts: &Facts,
+    given: &Given,
     hearing: &Hearing,
     goal: Goal,
     best: &Values,
@@ -80,9 +81,10 @@ fn paths(
     let must = gains(values.must, best.must);
     let should = gains(values.should, best.should);
     let harm = gains(values.harm, best.harm);
+    let conditions = gains(values.conditions, best.conditions);
     let (asks_harm, asks_should, asks_nice) = match goal {
         Goal::Must => (!must, false, false),
-        Goal::Now => (!must, !must && !harm, !must && !harm && !should),
+        Goal::Now => (!must, !must && !harm && !conditions, !must && !harm && !conditions && !should),
         Goal::Full => (!must && !should, !must, !must && !harm && !should),
         Goal::Break => (false, !must, !must && !should),
     };
@@ -100,11 +102,11 @@ fn paths(
             let bare = least(ways, |way| way.pts);
             chain_pts = chain_pts.max(least(ways, |way| way.chain_pts) - bare);
             let may = hearing.speakers(table.rig, p);
-            let lost = (0..may.len()).filter(|&g| facts.speakers_before[p][g] && !may[g]).count();
+            let lost = (0..may.len()).filter(|&g| given.speakers_before[p][g] && !may[g]).count();
             values.diff += bare + 2 * i64::try_from(lost).unwrap_or(0);
         }
         if asks_harm && values.harm + 1 > best.harm {
-            for g in (0..table.rig.gear.len()).filter(|&g| facts.harm_pair[p][g]) {
+            for g in (0..table.rig.gear.len()).filter(|&g| given.harm_pair[p][g]) {
                 let at: Vec<Heard> = ways.iter().filter(|way| way.speaker == g).copied().collect();
                 if !at.is_empty() {
                     twice_secs = twice_secs.max(least(&at, |way| way.twice_secs));

@@ -1,6 +1,6 @@
 //! How sound travels: from a making over links and routes to what is heard, level by level and side by side.
 
-use crate::neutral::{Sides, Span};
+use crate::neutral::{Guard, Passive, Sides, Span};
 
 use super::options::Options;
 use super::rules::Rule;
@@ -51,30 +51,40 @@ pub(super) struct Hop {
 pub(super) struct Scene {
     pub(super) hops: Vec<Hop>,
     hops_from: Vec<Vec<usize>>,
-    /// By route: seconds still to be spent, `None` when nothing passes.
+    /// By route: twice the seconds still to be spent, `None` when nothing passes.
     route: Vec<Option<i64>>,
     pub(super) live: Vec<bool>,
     make: Vec<bool>,
     sound: Vec<bool>,
+    /// By socket: it drives the loudspeaker of its gear.
+    drives: Vec<bool>,
     levels: bool,
 }
 
 impl Scene {
-    /// The scene with losses, levels and power as they are.
+    /// The scene with losses, levels and power as they are; `holds` says of each unchecked fact whether it holds.
     pub(super) fn as_is(
         table: &Table<'_>,
         options: &Options,
         down: &Down,
+        holds: &[bool],
         live: Vec<bool>,
         hops: Vec<Hop>,
     ) -> Scene {
         let rig = table.rig;
         let on = |r: usize| {
             let route = &rig.routes[r];
-            let passes = !down.route[r] && live[route.gear] && options.guard(table, route.guard);
-            let sockets = !down.socket[route.from];
-            if passes && sockets { options.on[r] } else { None }
+            let alive = live[route.gear]
+                || (passive(table, r, holds) && options.out(route.gear) && !down.gear[route.gear]);
+            let works = !down.route[r] && route.only_if.is_none_or(|fact| holds[fact]);
+            let passes = works && alive && options.guard(table, route.guard) && !down.socket[route.from];
+            let knob = if passes { options.on[r] } else { None };
+            knob.and_then(|secs| options.unmuted(table, r).map(|twice| 2 * secs + twice))
         };
+        let mut drives = vec![false; rig.sockets.len()];
+        for sound in rig.gear.iter().flat_map(|gear| &gear.sounds) {
+            drives[sound.socket] |= options.guard(table, sound.guard);
+        }
         let make = |m: usize| {
             let make = &rig.makes[m];
             !down.make[make.gear]
@@ -86,6 +96,7 @@ impl Scene {
             route: (0..rig.routes.len()).map(on).collect(),
             make: (0..rig.makes.len()).map(make).collect(),
             sound: (0..rig.gear.len()).map(|g| live[g] && !down.sound[g]).collect(),
+            drives,
             levels: table.rules.has(Rule::Level),
             hops_from: index(rig.sockets.len(), &hops),
             hops,
@@ -96,10 +107,27 @@ impl Scene {
     /// The scene as if nothing had failed and everything were switched on, whatever the level.
     pub(super) fn for_safety(table: &Table<'_>, options: &Options, nothing: &Down, hops: Vec<Hop>) -> Scene {
         let live = (0..table.rig.gear.len()).map(|g| options.out(g)).collect();
-        let mut scene = Scene::as_is(table, options, nothing, live, hops);
+        let holds = vec![true; table.rig.facts.len()];
+        let mut scene = Scene::as_is(table, options, nothing, &holds, live, hops);
         scene.levels = false;
         scene
     }
+}
+
+/// Does the route pass although its piece is not live?
+pub(super) fn passive(table: &Table<'_>, route: usize, holds: &[bool]) -> bool {
+    table.rules.has(Rule::Passive)
+        && match table.rig.routes[route].passive {
+            Passive::No => false,
+            Passive::Always => true,
+            Passive::If(fact) => holds[fact],
+        }
+}
+
+/// The guards of what a socket drives, wherever it drives its gear's loudspeaker.
+pub(super) fn sound_guards(table: &Table<'_>, socket: usize) -> impl Iterator<Item = Guard> {
+    let gear = &table.rig.gear[table.rig.sockets[socket].gear];
+    gear.sounds.iter().filter(move |sound| sound.socket == socket).filter_map(|sound| sound.guard)
 }
 
 fn index(sockets: usize, hops: &[Hop]) -> Vec<Vec<usize>> {
@@ -144,7 +172,8 @@ pub(super) fn spread(table: &Table<'_>, options: &Options, scene: &Scene, source
                 continue;
             }
             let stereo = rig.sockets[make.socket].wires == crate::neutral::Wires::Stereo;
-            let one_sided = stereo && table.rules.has(Rule::Side);
+            // At an in-socket it stands as if it had come over a link, on both sides.
+            let one_sided = stereo && rig.sockets[make.socket].out && table.rules.has(Rule::Side);
             let pts = rig.gear[make.gear].pts + at.pts;
             add(
                 &mut labels,
@@ -221,7 +250,7 @@ fn leave(table: &Table<'_>, scene: &Scene, labels: &mut Vec<Label>, at: usize) {
                     socket: out,
                     span,
                     sides: if keeps { here.sides } else { Sides::BOTH },
-                    twice_secs: here.twice_secs + 2 * secs,
+                    twice_secs: here.twice_secs + secs,
                     pts: here.pts + route.pts,
                     chain_pts: here.chain_pts + route.pts,
                     step: Step::Route(r),
@@ -290,7 +319,7 @@ pub(super) fn heard(
     for (i, label) in labels.iter().enumerate() {
         let speaker = rig.sockets[label.socket].gear;
         let gear = &rig.gear[speaker];
-        if label.beaten || !scene.sound[speaker] || !gear.sounds.contains(&label.socket) {
+        if label.beaten || !scene.sound[speaker] || !scene.drives[label.socket] {
             continue;
         }
         for &(place, secs) in &options.places[speaker] {

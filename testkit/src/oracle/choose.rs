@@ -7,8 +7,8 @@ use crate::neutral::{Guard, Rank};
 
 use super::Goal;
 use super::bound::Hope;
-use super::carry::{Label, Step};
-use super::judge::{Facts, Verdict, Wrong};
+use super::carry::{self, Label, Step};
+use super::judge::{Given, Verdict, Wrong};
 use super::node::{Act, Acts, Node, Status};
 use super::safety::Unsafe;
 use super::table::Table;
@@ -30,7 +30,7 @@ pub(super) enum Next {
 #[derive(Debug)]
 pub(super) struct Look<'a> {
     pub(super) table: &'a Table<'a>,
-    pub(super) facts: &'a Facts,
+    pub(super) given: &'a Given,
     pub(super) acts: &'a Acts,
     pub(super) node: &'a Node,
     pub(super) verdict: &'a Verdict,
@@ -115,7 +115,7 @@ impl Look<'_> {
     fn harmed(&self) -> Option<usize> {
         for p in 0..self.table.rig.parts.len() {
             let now = self.verdict.hearing.speakers(self.table.rig, p);
-            for g in (0..now.len()).filter(|&g| self.facts.harm_pair[p][g] && !now[g]) {
+            for g in (0..now.len()).filter(|&g| self.given.harm_pair[p][g] && !now[g]) {
                 let ways = self.hope.hearing.ways[p].iter().filter(|way| way.speaker == g);
                 if let Some(way) = ways.min_by_key(|way| way.twice_secs) {
                     let act = self.on_the_way(p, way.label, way.speaker, way.place, false);
@@ -144,7 +144,7 @@ impl Look<'_> {
                 }
             }
             let speakers = self.verdict.hearing.speakers(self.table.rig, p);
-            for g in (0..speakers.len()).filter(|&g| self.facts.speakers_before[p][g] && !speakers[g]) {
+            for g in (0..speakers.len()).filter(|&g| self.given.speakers_before[p][g] && !speakers[g]) {
                 let ways = self.hope.hearing.ways[p].iter().filter(|way| way.speaker == g);
                 if let Some(way) = ways.min_by_key(|way| way.pts) {
                     let act = self.on_the_way(p, way.label, way.speaker, way.place, true);
@@ -174,7 +174,10 @@ impl Look<'_> {
             at = labels[i].before;
         }
         let lacking = way.iter().rev().find_map(|label| self.lacking(label, by_points));
-        lacking.or_else(|| self.placing(speaker, place)).or_else(|| self.living(speaker, &mut Vec::new()))
+        lacking
+            .or_else(|| self.placing(speaker, place))
+            .or_else(|| self.living(speaker, &mut Vec::new()))
+            .or_else(|| self.driving(labels[label].socket))
     }
 
     fn lacking(&self, label: &Label, by_points: bool) -> Option<usize> {
@@ -203,10 +206,39 @@ impl Look<'_> {
             Step::Route(route) => {
                 let off = self.verdict.options.on[route].is_none();
                 let knob = if off { self.open(self.acts.knob(route)) } else { None };
-                knob.or_else(|| self.living(rig.routes[route].gear, &mut Vec::new()))
+                let muted = rig.routes[route].mutes.iter();
+                let mut muted = muted.filter(|&&m| self.verdict.options.unmuted[m].is_none());
+                knob.or_else(|| muted.find_map(|&m| self.open(self.acts.mute(m))))
+                    .or_else(|| self.passing(route))
                     .or_else(|| self.guarding(rig.routes[route].guard))
             }
         }
+    }
+
+    /// An act towards the piece of a route letting it pass: live, or only there where the route is passive.
+    fn passing(&self, route: usize) -> Option<usize> {
+        let gear = self.table.rig.routes[route].gear;
+        if !carry::passive(self.table, route, &self.given.holds) {
+            return self.living(gear, &mut Vec::new());
+        }
+        if self.verdict.options.out(gear) {
+            return None;
+        }
+        self.acts.placing(gear).iter().copied().find(|&i| self.open(Some(i)).is_some())
+    }
+
+    /// An act towards a socket driving its loudspeaker.
+    fn driving(&self, socket: usize) -> Option<usize> {
+        let drives = |guard: &Guard| self.verdict.options.guard(self.table, Some(*guard));
+        let guards: Vec<Guard> = carry::sound_guards(self.table, socket).collect();
+        let free = self.table.rig.gear[self.table.rig.sockets[socket].gear]
+            .sounds
+            .iter()
+            .any(|sound| sound.socket == socket && sound.guard.is_none());
+        if free || guards.iter().any(drives) {
+            return None;
+        }
+        guards.iter().find_map(|&guard| self.guarding(Some(guard)))
     }
 
     fn open(&self, act: Option<usize>) -> Option<usize> {
@@ -331,9 +363,23 @@ impl Look<'_> {
                     None => name().map_or(Next::Dead, Next::Decide),
                 };
             }
-            Wrong::Unsafe(found) => self.ending(found),
+            // Nothing but a new link loads it again: what was pulled stays pulled.
+            Wrong::Unloaded(socket) => (0..self.table.new.len())
+                .filter(|&i| self.table.new[i].wire.from == *socket && self.may(self.acts.link(i)))
+                .find_map(|i| self.open(Some(self.acts.link(i)))),
+            Wrong::Unsafe(found) => self.ending(found).or_else(|| self.remembering(found)),
         };
         act.map_or(Next::Dead, |act| self.decide(act))
+    }
+
+    /// Where a bank that forgets takes part, whether it has forgotten may hang on anything that is open.
+    fn remembering(&self, found: &Unsafe) -> Option<usize> {
+        let normal = found.normal.iter().map(|&link| self.table.normal[link].wire.to);
+        let new = found.new.iter().map(|&i| self.table.new[i].wire.to);
+        let banks = &self.table.rig.banks;
+        let mut sockets = normal.chain(new);
+        let unsure = sockets.any(|s| self.table.rig.sockets[s].bank.is_some_and(|b| banks[b].forgets));
+        if unsure { self.any_open() } else { None }
     }
 
     fn any_open(&self) -> Option<usize> {
@@ -346,6 +392,10 @@ impl Look<'_> {
     fn ending(&self, found: &Unsafe) -> Option<usize> {
         let (table, acts) = (self.table, self.acts);
         let knob = found.routes.iter().find_map(|&route| self.open(acts.knob(route)));
+        let mute = || {
+            let mutes = found.routes.iter().flat_map(|&route| &table.rig.routes[route].mutes);
+            mutes.copied().find_map(|mute| self.open(acts.mute(mute)))
+        };
         let pull = || {
             let ends = found.normal.iter().flat_map(|&link| [acts.pull(link, 0), acts.pull(link, 1)]);
             ends.filter_map(|pull| self.open(pull)).next()
@@ -362,8 +412,9 @@ impl Look<'_> {
         let guard = || {
             let routes = found.routes.iter().map(|&r| table.rig.routes[r].guard);
             let makes = found.makes.iter().map(|&m| table.rig.makes[m].guard);
-            routes.chain(makes).flatten().find_map(|guard| self.at_socket(guard.socket))
+            let sounds = found.guards.iter().map(|&guard| Some(guard));
+            routes.chain(makes).chain(sounds).flatten().find_map(|guard| self.at_socket(guard.socket))
         };
-        knob.or_else(pull).or_else(bank).or_else(place).or_else(guard)
+        knob.or_else(mute).or_else(pull).or_else(bank).or_else(place).or_else(guard)
     }
 }

@@ -69,6 +69,11 @@ pub(super) fn cost(table: &Table<'_>, acts: &Acts, node: &Node, mended: &Mended,
                 moves += 1;
                 touched[rig.banks[bank].gear] = true;
             }
+            Act::Mute(mute) => {
+                secs += rig.steps.knob;
+                moves += 1;
+                touched[rig.mutes[mute].gear] = true;
+            }
             Act::Start(gear) => {
                 secs += rig.steps.start;
                 moves += 1;

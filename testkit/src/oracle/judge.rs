@@ -12,9 +12,9 @@ use super::rules::{Rule, Rules};
 use super::safety::{self, Unsafe};
 use super::table::{Down, Table};
 
-/// What was so before anything was touched.
+/// What was so before anything was touched, and what is taken to be so.
 #[derive(Clone, Debug)]
-pub(super) struct Facts {
+pub(super) struct Given {
     pub(super) live_before: Vec<bool>,
     /// The whole fault.
     pub(super) fault: Down,
@@ -24,32 +24,42 @@ pub(super) struct Facts {
     pub(super) speakers_before: Vec<Vec<bool>>,
     /// By part and gear: silencing this pair is harm.
     pub(super) harm_pair: Vec<Vec<bool>>,
+    /// By fact that nobody has checked: it is taken to hold where it is judged who hears what.
+    pub(super) holds: Vec<bool>,
+    /// How many facts a plan is said to rely on.
+    pub(super) conditions: i64,
 }
 
-impl Facts {
-    pub(super) fn of(rig: &Rig, rules: Rules, lost: &[Loss]) -> Facts {
-        let whole = Table::new(rig, rules, &[]);
+impl Given {
+    pub(super) fn of(rig: &Rig, rules: Rules, lost: &[Loss]) -> Given {
+        let mut whole = Table::new(rig, rules, &[], &[]);
         let untouched = Options::untouched(&whole);
         let live_before = power::live(&whole, &untouched, &whole.down, None);
-        let mut facts = Facts {
+        let mut given = Given {
             live_before,
             fault: Down::of(rig, &[]),
             counted: rig.parts.iter().map(|part| part.rank != Rank::Never).collect(),
             speakers_before: vec![vec![false; rig.gear.len()]; rig.parts.len()],
             harm_pair: vec![vec![false; rig.gear.len()]; rig.parts.len()],
+            holds: vec![true; rig.facts.len()],
+            conditions: 0,
         };
-        let before = Hearing::of(&whole, &facts, &untouched, &whole.down, &[]);
-        facts.fault = Down::of(rig, lost);
-        let after = Hearing::of(&whole, &facts, &untouched, &facts.fault, &[]);
+        let before = Hearing::of(&whole, &given, &untouched, &whole.down, &[]);
+        given.fault = Down::of(rig, lost);
+        whole.fault = given.fault.clone();
+        // What still sounds for certain: with nothing taken to hold that nobody has checked.
+        given.holds = vec![!rules.has(Rule::Facts); rig.facts.len()];
+        let after = Hearing::of(&whole, &given, &Options::untouched(&whole), &given.fault, &[]);
+        given.holds = vec![true; rig.facts.len()];
         for (p, part) in rig.parts.iter().enumerate() {
-            facts.counted[p] = !before.ways[p].is_empty();
-            facts.speakers_before[p] = before.speakers(rig, p);
+            given.counted[p] = !before.ways[p].is_empty();
+            given.speakers_before[p] = before.speakers(rig, p);
             let ranked = part.rank != Rank::Nice || !rules.has(Rule::NiceHarm);
-            if facts.counted[p] && ranked && rules.has(Rule::Harm) {
-                facts.harm_pair[p] = after.speakers(rig, p);
+            if given.counted[p] && ranked && rules.has(Rule::Harm) {
+                given.harm_pair[p] = after.speakers(rig, p);
             }
         }
-        facts
+        given
     }
 }
 
@@ -67,19 +77,19 @@ impl Hearing {
     /// Spreads every source through what may work; `more` are links beyond those of the normal patch.
     pub(super) fn of(
         table: &Table<'_>,
-        facts: &Facts,
+        given: &Given,
         options: &Options,
         down: &Down,
         more: &[Hop],
     ) -> Hearing {
         let rig = table.rig;
         let live =
-            power::live(table, options, down, Some(Before { live: &facts.live_before, fault: &facts.fault }));
+            power::live(table, options, down, Some(Before { live: &given.live_before, fault: &given.fault }));
         let mut hops = carry::normal_hops(table, options, down);
         hops.extend(more.iter().filter(|hop| carry::passes(table, options, down, &hop.wire)).cloned());
-        let scene = Scene::as_is(table, options, down, live, hops);
+        let scene = Scene::as_is(table, options, down, &given.holds, live, hops);
         let wanted =
-            |source: usize| rig.parts.iter().zip(&facts.counted).any(|(p, &c)| c && p.source == source);
+            |source: usize| rig.parts.iter().zip(&given.counted).any(|(p, &c)| c && p.source == source);
         let labels: Vec<Vec<Label>> = (0..rig.sources.len())
             .map(|s| if wanted(s) { carry::spread(table, options, &scene, s) } else { Vec::new() })
             .collect();
@@ -90,7 +100,7 @@ impl Hearing {
             let need = rig.listeners[part.listener].need;
             carry::heard(table, options, &scene, &labels[part.source], part.listener, need)
         };
-        let ways = rig.parts.iter().zip(&facts.counted).map(hear).collect();
+        let ways = rig.parts.iter().zip(&given.counted).map(hear).collect();
         Hearing { scene, labels, ways }
     }
 
@@ -111,6 +121,8 @@ pub(super) enum Wrong {
     Packed(usize),
     /// Started without power.
     Powerless(usize),
+    /// An out-socket that has to stay loaded and is not.
+    Unloaded(usize),
     Unsafe(Unsafe),
 }
 
@@ -124,17 +136,18 @@ pub(super) struct Verdict {
     pub(super) wrong: Option<Wrong>,
 }
 
-pub(super) fn judge(table: &Table<'_>, facts: &Facts, acts: &Acts, node: &Node, mended: &Mended) -> Verdict {
+pub(super) fn judge(table: &Table<'_>, given: &Given, acts: &Acts, node: &Node, mended: &Mended) -> Verdict {
     let options = node.exactly(table, acts);
     let new_hop =
         |&i: &usize| Hop { wire: table.new[i].wire.clone(), twice_secs: 0, pts: 0, new: Some((i, i)) };
     let hops: Vec<Hop> = options.new.iter().filter(|&&i| !table.new[i].wire.supply).map(new_hop).collect();
-    let hearing = Hearing::of(table, facts, &options, &table.down, &hops);
+    let hearing = Hearing::of(table, given, &options, &table.down, &hops);
     let cost = cost::cost(table, acts, node, mended, false);
     let wrong = packed(table, acts, node, &options)
         .or_else(|| powerless(acts, node, &hearing.scene))
+        .or_else(|| safety::unloaded(table, &options).map(Wrong::Unloaded))
         .or_else(|| safety::first_wrong(table, &options).map(Wrong::Unsafe));
-    let values = values(table, facts, &hearing, &cost);
+    let values = values(table, given, &hearing, &cost);
     Verdict { options, hearing, cost, values, wrong }
 }
 
@@ -144,6 +157,7 @@ fn packed(table: &Table<'_>, acts: &Acts, node: &Node, options: &Options) -> Opt
     let knobs = handled.filter_map(|(_, act)| match *act {
         Act::Knob(route) => Some(table.rig.routes[route].gear),
         Act::Bank(bank) => Some(table.rig.banks[bank].gear),
+        Act::Mute(mute) => Some(table.rig.mutes[mute].gear),
         Act::Start(gear) => Some(gear),
         Act::New(_) | Act::Pull { .. } | Act::Place { .. } => None,
     });
@@ -158,21 +172,22 @@ fn powerless(acts: &Acts, node: &Node, scene: &Scene) -> Option<Wrong> {
         .map(Wrong::Powerless)
 }
 
-fn values(table: &Table<'_>, facts: &Facts, hearing: &Hearing, cost: &Cost) -> Values {
+fn values(table: &Table<'_>, given: &Given, hearing: &Hearing, cost: &Cost) -> Values {
     let rig = table.rig;
     let mut values = Values {
         must: 0,
         harm: 0,
+        conditions: given.conditions,
         should: 0,
         nice: 0,
         seconds: cost.seconds,
         diff: cost.pts,
         moves: cost.moves,
     };
-    for (p, part) in rig.parts.iter().enumerate().filter(|&(p, _)| facts.counted[p]) {
+    for (p, part) in rig.parts.iter().enumerate().filter(|&(p, _)| given.counted[p]) {
         let now = hearing.speakers(rig, p);
         values.harm +=
-            facts.harm_pair[p].iter().zip(&now).map(|(pair, now)| i64::from(*pair && !now)).sum::<i64>();
+            given.harm_pair[p].iter().zip(&now).map(|(pair, now)| i64::from(*pair && !now)).sum::<i64>();
         let Some(least) = hearing.ways[p].iter().map(|way| way.pts).min() else { continue };
         match part.rank {
             Rank::Must => values.must -= part.weight,
@@ -180,7 +195,7 @@ fn values(table: &Table<'_>, facts: &Facts, hearing: &Hearing, cost: &Cost) -> V
             Rank::Nice => values.nice -= part.weight,
             Rank::Never => {}
         }
-        let lost = (0..rig.gear.len()).filter(|&g| facts.speakers_before[p][g] && !now[g]).count();
+        let lost = (0..rig.gear.len()).filter(|&g| given.speakers_before[p][g] && !now[g]).count();
         values.diff += least + 2 * i64::try_from(lost).unwrap_or(0);
     }
     values

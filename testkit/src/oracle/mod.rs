@@ -6,7 +6,7 @@
 //! nothing better can follow. Small rigs take milliseconds, large ones do not end.
 //!
 //! Reading order: `rules` → `links` (which chains join two sockets) → `table` (all new links) → `options` (what a
-//! patch is or may become) → `power`, `carry`, `safety` (what lives, sounds, leaks) → `node`, `cost` (plans) →
+//! patch is or may become) → `memory`, `power`, `carry`, `safety` (what lives, sounds, leaks) → `node`, `cost` (plans) →
 //! `judge` → `bound` → `choose` → `search`.
 
 mod bound;
@@ -15,6 +15,7 @@ mod choose;
 mod cost;
 mod judge;
 mod links;
+mod memory;
 mod node;
 mod options;
 #[cfg(test)]
@@ -25,11 +26,11 @@ mod safety;
 mod search;
 mod table;
 
-use crate::neutral::{Loss, Mend, Problem};
+use crate::neutral::{Loss, Mend, Problem, Rig};
 
 pub use rules::{Rule, Rules};
 
-use judge::Facts;
+use judge::Given;
 use node::{Act, Acts, Node, Status};
 use search::{Best, Branch, Search};
 use table::Table;
@@ -65,6 +66,8 @@ impl Goal {
 pub struct Values {
     pub must: i64,
     pub harm: i64,
+    /// Facts relied on; counted in the second half of *now*, else 0.
+    pub conditions: i64,
     pub should: i64,
     pub nice: i64,
     pub seconds: i64,
@@ -73,14 +76,26 @@ pub struct Values {
 }
 
 impl Values {
-    /// The values in the order in which a goal compares them.
+    /// The values in the order in which a goal compares them, conditions left out.
     pub fn key(&self, goal: Goal) -> [i64; 7] {
-        let Values { must, harm, should, nice, seconds, diff, moves } = *self;
+        let Values { must, harm, should, nice, seconds, diff, moves, .. } = *self;
         match goal {
-            Goal::Must => [must, harm, seconds, 0, 0, 0, 0],
             Goal::Now => [must, harm, should, nice, seconds, diff, moves],
-            Goal::Full => [must, should, harm, nice, seconds, diff, moves],
-            Goal::Break => [must, should, nice, diff, seconds, moves, 0],
+            Goal::Must | Goal::Full | Goal::Break => {
+                let [a, b, c, d, e, f, g, _] = self.order(goal);
+                [a, b, c, d, e, f, g]
+            }
+        }
+    }
+
+    /// All values in the order in which a goal compares them.
+    pub fn order(&self, goal: Goal) -> [i64; 8] {
+        let Values { must, harm, conditions, should, nice, seconds, diff, moves } = *self;
+        match goal {
+            Goal::Must => [must, harm, seconds, 0, 0, 0, 0, 0],
+            Goal::Now => [must, harm, conditions, should, nice, seconds, diff, moves],
+            Goal::Full => [must, should, harm, nice, seconds, diff, moves, 0],
+            Goal::Break => [must, should, nice, diff, seconds, moves, 0, 0],
         }
     }
 
@@ -88,11 +103,11 @@ impl Values {
     pub fn named(&self, goal: Goal) -> Vec<(&'static str, i64)> {
         let names: &[&'static str] = match goal {
             Goal::Must => &["must", "harm", "seconds"],
-            Goal::Now => &["must", "harm", "should", "nice", "seconds", "diff", "moves"],
+            Goal::Now => &["must", "harm", "conditions", "should", "nice", "seconds", "diff", "moves"],
             Goal::Full => &["must", "should", "harm", "nice", "seconds", "diff", "moves"],
             Goal::Break => &["must", "should", "nice", "diff", "seconds", "moves"],
         };
-        names.iter().copied().zip(self.key(goal)).collect()
+        names.iter().copied().zip(self.order(goal)).collect()
     }
 }
 
@@ -105,12 +120,14 @@ pub struct Plan {
     pub new: Vec<(String, String, Vec<String>, Option<char>)>,
     /// Gear and its new placement.
     pub place: Vec<(String, String)>,
-    /// `G.R` for routes, `G.B` for banks.
+    /// `G.R` for routes, `G.B` for banks, `G.M` for mutes.
     pub knob: Vec<String>,
     /// Gear switched on.
     pub start: Vec<String>,
     /// Mends made.
     pub mend: Vec<String>,
+    /// Unchecked facts that it relies on.
+    pub relies: Vec<String>,
 }
 
 /// What the search found.
@@ -128,19 +145,23 @@ pub struct Answer {
 ///
 /// Should the normal patch itself be invalid, and no plan valid, the values are those of doing nothing.
 pub fn solve(problem: &Problem, goal: Goal, rules: Rules) -> Values {
-    let nothing = Values { must: 0, harm: 0, should: 0, nice: 0, seconds: 0, diff: 0, moves: 0 };
+    let nothing =
+        Values { must: 0, harm: 0, conditions: 0, should: 0, nice: 0, seconds: 0, diff: 0, moves: 0 };
     answer(problem, goal, rules, u64::MAX).map_or(nothing, |answer| answer.values)
 }
 
 /// As [`solve`], with a plan; `None` when there is no valid plan or after more than `limit` nodes.
 pub fn answer(problem: &Problem, goal: Goal, rules: Rules, limit: u64) -> Option<Answer> {
     let rig = &problem.rig;
-    let facts = Facts::of(rig, rules, &problem.lost);
+    let given = Given::of(rig, rules, &problem.lost);
     let branches = branches(problem, rules);
-    let mut search = Search { facts: &facts, goal, cap: None, best: None, nodes: 0, limit };
+    let mut search = Search { given, goal, cap: None, best: None, nodes: 0, limit };
     match goal {
-        Goal::Must | Goal::Full => {}
-        Goal::Break => search.cap = Some(rig.break_limit),
+        Goal::Must | Goal::Full => search.run(&branches),
+        Goal::Break => {
+            search.cap = Some(rig.break_limit);
+            search.run(&branches);
+        }
         Goal::Now => {
             // First the fewest seconds for the best must and harm, then everything within the slack.
             search.goal = Goal::Must;
@@ -148,22 +169,68 @@ pub fn answer(problem: &Problem, goal: Goal, rules: Rules, limit: u64) -> Option
             let slack = if rules.has(Rule::Slack) { 15 } else { 0 };
             search.goal = Goal::Now;
             search.cap = search.best.as_ref().map(|best| best.values.seconds + slack);
+            let sets = relied(rig, rules);
+            // The first half may rely on anything: as a plan of the second it relies on all.
+            let all = sets.last().map_or(0, |(_, conditions)| *conditions);
+            if let Some(best) = &mut search.best {
+                best.values.conditions = all;
+            }
+            for (holds, conditions) in sets {
+                (search.given.holds, search.given.conditions) = (holds, conditions);
+                search.run(&branches);
+            }
         }
     }
-    search.run(&branches);
     if !search.finished() {
         return None;
     }
     let best = search.best.as_ref()?;
     let branch = branches.iter().find(|branch| branch.mends == best.mends)?;
-    Some(Answer { values: best.values.clone(), plan: plan(problem, branch, best), nodes: search.nodes })
+    let mut plan = plan(problem, branch, best);
+    let named = if goal == Goal::Now { best.holds.clone() } else { needed(&search.given, branch, best) };
+    if rules.has(Rule::Facts) {
+        plan.relies = rig.facts.iter().zip(named).filter(|(_, n)| *n).map(|(fact, _)| fact.clone()).collect();
+    }
+    Some(Answer { values: best.values.clone(), plan, nodes: search.nodes })
+}
+
+/// Every set of facts that a plan of the second half of *now* may rely on, and how many conditions that is; fewest first.
+fn relied(rig: &Rig, rules: Rules) -> Vec<(Vec<bool>, i64)> {
+    if !rules.has(Rule::Facts) {
+        return vec![(vec![true; rig.facts.len()], 0)];
+    }
+    let mut sets: Vec<(Vec<bool>, i64)> = vec![(Vec::new(), 0)];
+    for _ in &rig.facts {
+        let longer = |(set, count): &(Vec<bool>, i64)| {
+            [false, true].map(|fact| ([set.as_slice(), &[fact]].concat(), count + i64::from(fact)))
+        };
+        sets = sets.iter().flat_map(longer).collect();
+    }
+    sets.sort_by_key(|(_, count)| *count);
+    sets
+}
+
+/// Of the facts that a plan may rely on, some without any of which it would carry fewer parts.
+fn needed(given: &Given, branch: &Branch<'_>, best: &Best) -> Vec<bool> {
+    let carries = |holds: &[bool]| {
+        let given = Given { holds: holds.to_vec(), ..given.clone() };
+        let verdict = judge::judge(&branch.table, &given, &branch.acts, &best.node, &branch.mended);
+        verdict.hearing.ways.iter().map(Vec::is_empty).collect::<Vec<bool>>()
+    };
+    let mut holds = best.holds.clone();
+    let all = carries(&holds);
+    for fact in 0..holds.len() {
+        holds[fact] = false;
+        holds[fact] = carries(&holds) != all;
+    }
+    holds
 }
 
 /// One branch of the search for each set of mends.
 fn branches(problem: &Problem, rules: Rules) -> Vec<Branch<'_>> {
     let mends: &[Mend] = if rules.has(Rule::Mend) { &problem.mends } else { &[] };
     let one = |(set, mended): (Vec<usize>, cost::Mended)| {
-        let table = Table::new(&problem.rig, rules, &left(problem, &set));
+        let table = Table::new(&problem.rig, rules, &left(problem, &set), &problem.lost);
         Branch { acts: Acts::of(&table), table, mends: set, mended }
     };
     search::mendings(&problem.rig, mends).into_iter().map(one).collect()
@@ -204,6 +271,7 @@ fn plan(problem: &Problem, branch: &Branch<'_>, best: &Best) -> Plan {
                 plan.knob.push(format!("{}.{}", rig.gear[rig.routes[r].gear].id, rig.routes[r].id))
             }
             Act::Bank(b) => plan.knob.push(format!("{}.{}", rig.gear[rig.banks[b].gear].id, rig.banks[b].id)),
+            Act::Mute(m) => plan.knob.push(format!("{}.{}", rig.gear[rig.mutes[m].gear].id, rig.mutes[m].id)),
             Act::Start(gear) => plan.start.push(rig.gear[gear].id.clone()),
         }
     }
@@ -219,15 +287,15 @@ mod tests {
     fn the_search_finds_what_trying_every_short_plan_finds() {
         let mut compared = 0;
         for seed in 0..150 {
-            let problem = Problem::from_value(&crate::random::problem(seed)).unwrap();
-            let facts = Facts::of(&problem.rig, Rules::ALL, &problem.lost);
+            let problem = Problem::from_value(&crate::random::problem_with_conditions(seed)).unwrap();
+            let given = Given::of(&problem.rig, Rules::ALL, &problem.lost);
             let branches = branches(&problem, Rules::ALL);
             for goal in [Goal::Must, Goal::Full, Goal::Break] {
-                let mut search =
-                    Search { facts: &facts, goal, cap: Some(20), best: None, nodes: 0, limit: u64::MAX };
+                let given = given.clone();
+                let mut search = Search { given, goal, cap: Some(20), best: None, nodes: 0, limit: u64::MAX };
                 search.run(&branches);
-                let found = search.best.map(|best| best.values.key(goal));
-                let plain = plain::best(&branches, &facts, goal, 20).map(|values| values.key(goal));
+                let found = search.best.map(|best| best.values.order(goal));
+                let plain = plain::best(&branches, &search.given, goal, 20).map(|values| values.order(goal));
                 assert_eq!(found, plain, "seed {seed}, {goal:?}");
                 compared += 1;
             }
@@ -240,15 +308,19 @@ mod tests {
     fn the_slack_holds_what_trying_every_plan_finds() {
         let mut compared = 0;
         for seed in 0..150 {
-            let problem = Problem::from_value(&crate::random::problem(seed)).unwrap();
+            let problem = Problem::from_value(&crate::random::problem_with_conditions(seed)).unwrap();
             let fewest = solve(&problem, Goal::Must, Rules::ALL).seconds;
             // Beyond that there are too many plans to try them all.
             if fewest > 9 {
                 continue;
             }
-            let facts = Facts::of(&problem.rig, Rules::ALL, &problem.lost);
+            let mut given = Given::of(&problem.rig, Rules::ALL, &problem.lost);
             let branches = branches(&problem, Rules::ALL);
-            let plain = plain::best(&branches, &facts, Goal::Now, fewest + 15);
+            let plain = relied(&problem.rig, Rules::ALL).into_iter().filter_map(|(holds, conditions)| {
+                (given.holds, given.conditions) = (holds, conditions);
+                plain::best(&branches, &given, Goal::Now, fewest + 15)
+            });
+            let plain = plain.min_by_key(|values| values.order(Goal::Now));
             assert_eq!(Some(solve(&problem, Goal::Now, Rules::ALL)), plain, "seed {seed}");
             compared += 1;
         }

@@ -1,5 +1,6 @@
 //! A half-made plan: each possible act is in, out or still open.
 
+use super::memory;
 use super::options::Options;
 use super::rules::Rule;
 use super::table::Table;
@@ -12,6 +13,7 @@ pub(super) enum Act {
     Place { gear: usize, place: usize },
     Knob(usize),
     Bank(usize),
+    Mute(usize),
     Start(usize),
 }
 
@@ -32,6 +34,7 @@ pub(super) struct Acts {
     places: Vec<Vec<usize>>,
     knob: Vec<Option<usize>>,
     bank: Vec<Option<usize>>,
+    mute: Vec<Option<usize>>,
     start: Vec<Option<usize>>,
 }
 
@@ -73,6 +76,13 @@ impl Acts {
                 list.push(Act::Bank(b));
             }
         }
+        let mut mute = vec![None; rig.mutes.len()];
+        for (m, button) in rig.mutes.iter().enumerate() {
+            if !down.gear[button.gear] && rules.has(Rule::Mutes) {
+                mute[m] = Some(list.len());
+                list.push(Act::Mute(m));
+            }
+        }
         let mut start = vec![None; rig.gear.len()];
         for (g, gear) in rig.gear.iter().enumerate() {
             if gear.needs_power && !gear.root && !down.gear[g] && rules.has(Rule::Start) {
@@ -80,7 +90,7 @@ impl Acts {
                 list.push(Act::Start(g));
             }
         }
-        Acts { list, pull, places, knob, bank, start }
+        Acts { list, pull, places, knob, bank, mute, start }
     }
 
     pub(super) fn link(&self, i: usize) -> usize {
@@ -102,6 +112,10 @@ impl Acts {
 
     pub(super) fn bank(&self, bank: usize) -> Option<usize> {
         self.bank[bank]
+    }
+
+    pub(super) fn mute(&self, mute: usize) -> Option<usize> {
+        self.mute[mute]
     }
 
     pub(super) fn start(&self, gear: usize) -> Option<usize> {
@@ -159,7 +173,7 @@ impl Node {
                     self.status[other] = Status::Out;
                 }
             }
-            Act::Pull { .. } | Act::Knob(_) | Act::Bank(_) | Act::Start(_) => {}
+            Act::Pull { .. } | Act::Knob(_) | Act::Bank(_) | Act::Mute(_) | Act::Start(_) => {}
         }
         self.status[act] = Status::In;
         true
@@ -246,20 +260,22 @@ impl Node {
             options.filled[table.new[i].wire.to] = true;
         }
         options.empty = options.filled.iter().map(|f| !f).collect();
+        let mut turned = vec![false; rig.banks.len()];
         for (i, &act) in acts.list.iter().enumerate().filter(|&(i, _)| self.status[i] == Status::In) {
             match act {
                 Act::Place { gear, place } => options.places[gear] = vec![(place, 0)],
                 Act::Knob(route) => {
                     options.on[route] = if rig.routes[route].on { None } else { Some(0) };
                 }
-                Act::Bank(bank) => {
-                    options.bank_on[bank] = !rig.banks[bank].on;
-                    options.bank_off[bank] = rig.banks[bank].on;
+                Act::Bank(bank) => turned[bank] = true,
+                Act::Mute(mute) => {
+                    options.unmuted[mute] = if rig.mutes[mute].on { Some(0) } else { None };
                 }
                 Act::Start(gear) => options.started[gear] = true,
                 Act::New(_) | Act::Pull { .. } => debug_assert!(i < acts.list.len(), "counted above"),
             }
         }
+        options.set_banks(table, &turned);
         options
     }
 
@@ -297,15 +313,20 @@ impl Node {
                     options.places[gear].push((place, rig.gear[gear].places[place].secs))
                 }
                 Act::Knob(route) if !rig.routes[route].on => options.on[route] = Some(rig.steps.knob),
-                Act::Bank(bank) => {
-                    options.bank_on[bank] = true;
-                    options.bank_off[bank] = true;
-                }
+                Act::Mute(mute) if rig.mutes[mute].on => options.unmuted[mute] = Some(rig.steps.knob),
                 Act::Start(gear) => options.started[gear] = true,
-                Act::Knob(_) | Act::New(_) | Act::Pull { .. } => {
+                Act::Bank(_) | Act::Mute(_) | Act::Knob(_) | Act::New(_) | Act::Pull { .. } => {
                     debug_assert!(i < acts.list.len(), "counted above")
                 }
             }
+        }
+        let forgotten = memory::forgotten(table, &options);
+        for (b, bank) in rig.banks.iter().enumerate() {
+            let act = acts.bank(b);
+            let (in_plan, open) = (self.is(act, Status::In), self.is_open(act));
+            let kept = if bank.on { !in_plan } else { in_plan || open };
+            // A bank that may still forget comes on again by being turned over.
+            options.bank_on[b] = (!forgotten[b] && kept) || (bank.forgets && (in_plan || open));
         }
         options
     }

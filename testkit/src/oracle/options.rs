@@ -5,8 +5,9 @@
 //! whatever any of them allows counts as possible. What sounds in a finished plan also sounds in every set of
 //! possibilities that contains it, and that is what makes the bounds safe.
 
-use crate::neutral::{Guard, Phantom};
+use crate::neutral::{Guard, Phantom, Rig};
 
+use super::memory;
 use super::rules::Rule;
 use super::table::{Table, Wire};
 
@@ -24,9 +25,12 @@ pub(super) struct Options {
     pub(super) places: Vec<Vec<(usize, i64)>>,
     /// By route: seconds still to be spent to have it on; `None` when it is off.
     pub(super) on: Vec<Option<i64>>,
-    /// By bank: may be on, may be off.
+    /// By mute: may be off, with the seconds still to be spent for it; `None` when it is on.
+    pub(super) unmuted: Vec<Option<i64>>,
+    /// By bank: may be on.
     pub(super) bank_on: Vec<bool>,
-    pub(super) bank_off: Vec<bool>,
+    /// By bank: counts as on for safety. Asked of finished plans only.
+    pub(super) bank_hot: Vec<bool>,
     /// By gear: may be switched on by the plan.
     pub(super) started: Vec<bool>,
 }
@@ -34,6 +38,13 @@ pub(super) struct Options {
 impl Options {
     /// The normal patch, nothing touched.
     pub(super) fn untouched(table: &Table<'_>) -> Options {
+        let mut options = Options::plugged(table);
+        options.set_banks(table, &vec![false; table.rig.banks.len()]);
+        options
+    }
+
+    /// The normal patch, but for the banks, which depend on what has had its supply.
+    pub(super) fn plugged(table: &Table<'_>) -> Options {
         let rig = table.rig;
         let mut filled = vec![false; rig.sockets.len()];
         for link in &rig.patch {
@@ -47,10 +58,31 @@ impl Options {
             filled,
             places: rig.gear.iter().map(|g| g.place.map(|p| (p, 0)).into_iter().collect()).collect(),
             on: rig.routes.iter().map(|r| r.on.then_some(0)).collect(),
-            bank_on: rig.banks.iter().map(|b| b.on).collect(),
-            bank_off: rig.banks.iter().map(|b| !b.on).collect(),
+            unmuted: rig.mutes.iter().map(|mute| (!mute.on).then_some(0)).collect(),
+            bank_on: Vec::new(),
+            bank_hot: Vec::new(),
             started: vec![false; rig.gear.len()],
         }
+    }
+
+    /// Sets every bank by whether the plan turns it over.
+    pub(super) fn set_banks(&mut self, table: &Table<'_>, turned: &[bool]) {
+        let banks = &table.rig.banks;
+        let forgotten = memory::forgotten(table, self);
+        let kept = |b: usize| banks[b].on != turned[b];
+        // A bank that has forgotten is off, and turning it over puts it on.
+        self.bank_on = (0..banks.len()).map(|b| if forgotten[b] { turned[b] } else { kept(b) }).collect();
+        self.bank_hot = (0..banks.len()).map(|b| self.bank_on[b] || kept(b)).collect();
+    }
+
+    /// May every button that mutes the route be off? Twice the seconds still to be spent for that at least: each of the
+    /// routes that share a button bears its part.
+    pub(super) fn unmuted(&self, table: &Table<'_>, route: usize) -> Option<i64> {
+        if !table.rules.has(Rule::Mutes) {
+            return Some(0);
+        }
+        let share = |&mute: &usize| self.unmuted[mute].map(|secs| 2 * secs / sharing(table.rig, mute));
+        table.rig.routes[route].mutes.iter().map(share).sum()
     }
 
     /// May the guard hold?
@@ -78,4 +110,10 @@ impl Options {
     pub(super) fn out(&self, gear: usize) -> bool {
         !self.places[gear].is_empty()
     }
+}
+
+/// How many routes a mute silences; one at least.
+fn sharing(rig: &Rig, mute: usize) -> i64 {
+    let routes = rig.routes.iter().filter(|route| route.mutes.contains(&mute)).count();
+    i64::try_from(routes).unwrap_or(1).max(1)
 }

@@ -4,18 +4,18 @@
 //! much shows up here.
 
 use super::cost::{self, Mended};
-use super::judge::{self, Facts};
+use super::judge::{self, Given};
 use super::node::{Act, Acts, Node, Status};
 use super::search::Branch;
 use super::{Goal, Values};
 
 /// The best values, by `goal`, among all valid plans that take at most `cap` seconds.
-pub(super) fn best(branches: &[Branch<'_>], facts: &Facts, goal: Goal, cap: i64) -> Option<Values> {
+pub(super) fn best(branches: &[Branch<'_>], given: &Given, goal: Goal, cap: i64) -> Option<Values> {
     let mut best: Option<Values> = None;
     for branch in branches {
         let mut node = Node::root(&branch.acts);
         node.status.fill(Status::Out);
-        every(branch, facts, goal, cap, 0, &node, &mut best);
+        every(branch, given, goal, cap, 0, &node, &mut best);
     }
     best
 }
@@ -23,7 +23,7 @@ pub(super) fn best(branches: &[Branch<'_>], facts: &Facts, goal: Goal, cap: i64)
 /// All plans that add to `node` only acts from `from` on. Everything not taken is out.
 fn every(
     branch: &Branch<'_>,
-    facts: &Facts,
+    given: &Given,
     goal: Goal,
     cap: i64,
     from: usize,
@@ -41,9 +41,9 @@ fn every(
     if cost::cost(table, acts, &open, mended, true).seconds > cap {
         return;
     }
-    let verdict = judge::judge(table, facts, acts, node, mended);
+    let verdict = judge::judge(table, given, acts, node, mended);
     let valid = verdict.wrong.is_none() && verdict.cost.short.is_empty() && verdict.values.seconds <= cap;
-    if valid && best.as_ref().is_none_or(|b| verdict.values.key(goal) < b.key(goal)) {
+    if valid && best.as_ref().is_none_or(|b| verdict.values.order(goal) < b.order(goal)) {
         *best = Some(verdict.values.clone());
     }
     for act in from..acts.list.len() {
@@ -74,7 +74,7 @@ fn every(
                     *status = Status::Out;
                 }
             }
-            every(branch, facts, goal, cap, act + 1, &with, best);
+            every(branch, given, goal, cap, act + 1, &with, best);
         }
     }
 }

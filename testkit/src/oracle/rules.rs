@@ -63,11 +63,21 @@ pub enum Rule {
     Rise,
     /// Off: a chain has one lead at most.
     TwoLeads,
+    /// Off: no route passes when its piece is not live.
+    Passive,
+    /// Off: every fact holds for certain, and none counts as a condition.
+    Facts,
+    /// Off: nothing is muted.
+    Mutes,
+    /// Off: whatever has to stay loaded may be without a load.
+    Loads,
+    /// Off: a bank keeps its state when its piece starts anew.
+    Forgets,
 }
 
 impl Rule {
     /// All of them but [`Rule::Interrupted`], in the order of the list above.
-    pub const ALL: [Rule; 27] = [
+    pub const ALL: [Rule; 32] = [
         Rule::Never,
         Rule::Loop,
         Rule::Harm,
@@ -95,16 +105,21 @@ impl Rule {
         Rule::Reach,
         Rule::Rise,
         Rule::TwoLeads,
+        Rule::Passive,
+        Rule::Facts,
+        Rule::Mutes,
+        Rule::Loads,
+        Rule::Forgets,
     ];
 }
 
 /// A set of rules in force.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Rules(u32);
+pub struct Rules(u64);
 
 impl Rules {
     /// Every rule of the definition in force.
-    pub const ALL: Rules = Rules(u32::MAX).without(Rule::Interrupted);
+    pub const ALL: Rules = Rules(u64::MAX).without(Rule::Interrupted);
 
     /// The same with `rule` too.
     #[must_use]

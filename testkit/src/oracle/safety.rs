@@ -1,6 +1,6 @@
 //! Leaks, sound loops and overloads, judged as if nothing had failed and everything were switched on.
 
-use crate::neutral::{Phantom, Rank};
+use crate::neutral::{Guard, Phantom, Rank};
 
 use super::carry::{self, Hop, Label, Scene, Step};
 use super::options::Options;
@@ -18,11 +18,30 @@ pub(super) struct Unsafe {
     pub(super) makes: Vec<usize>,
     /// Gear whose placement takes part.
     pub(super) gear: Vec<usize>,
+    /// Guards of what sounds.
+    pub(super) guards: Vec<Guard>,
+}
+
+/// An out-socket that has to stay loaded, of gear that is out of the case, from which no link leaves.
+pub(super) fn unloaded(table: &Table<'_>, options: &Options) -> Option<usize> {
+    if !table.rules.has(Rule::Loads) {
+        return None;
+    }
+    let sockets = table.rig.sockets.iter().enumerate().filter(|(_, socket)| socket.loaded);
+    let mut bare = sockets.filter(|(s, socket)| {
+        let normal =
+            table.normal.iter().zip(&options.normal).any(|(link, &there)| there && link.wire.from == *s);
+        let new = options.new.iter().any(|&i| table.new[i].wire.from == *s);
+        options.out(socket.gear) && !normal && !new
+    });
+    bare.next().map(|(s, _)| s)
 }
 
 /// The first thing found wrong with a finished patch, if any.
 pub(super) fn first_wrong(table: &Table<'_>, options: &Options) -> Option<Unsafe> {
     let nothing = Down::of(table.rig, &[]);
+    // A bank counts as on when it is on by either reading: started anew, or never gone.
+    let options = &Options { bank_on: options.bank_hot.clone(), ..options.clone() };
     let (hops, which) = all_hops(table, options, &nothing);
     overload(table, options)
         .or_else(|| harmed(table, options))
@@ -67,6 +86,7 @@ fn leak(
         if let Some(way) = ways.first() {
             let mut found = path(&labels, way.label, which);
             found.gear.push(way.speaker);
+            found.guards.extend(carry::sound_guards(table, labels[way.label].socket));
             return Some(found);
         }
     }
@@ -103,6 +123,7 @@ fn sound_loop(table: &Table<'_>, options: &Options, hops: &[Hop], which: &[(bool
     let rig = table.rig;
     let open = |r: usize| {
         options.on[r].is_some()
+            && options.unmuted(table, r).is_some()
             && options.out(rig.routes[r].gear)
             && options.guard(table, rig.routes[r].guard)
     };

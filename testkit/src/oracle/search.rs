@@ -6,7 +6,7 @@ use crate::neutral::Rig;
 use super::bound;
 use super::choose::{Look, Next};
 use super::cost::Mended;
-use super::judge::{self, Facts};
+use super::judge::{self, Given};
 use super::node::{Acts, Node, Status};
 use super::table::Table;
 use super::{Goal, Values};
@@ -17,6 +17,8 @@ pub(super) struct Best {
     pub(super) values: Values,
     pub(super) mends: Vec<usize>,
     pub(super) node: Node,
+    /// The facts that it was judged with.
+    pub(super) holds: Vec<bool>,
 }
 
 /// One set of mends: what is still lost, and what the mending costs.
@@ -30,8 +32,8 @@ pub(super) struct Branch<'p> {
 
 /// A search under one goal.
 #[derive(Debug)]
-pub(super) struct Search<'a> {
-    pub(super) facts: &'a Facts,
+pub(super) struct Search {
+    pub(super) given: Given,
     pub(super) goal: Goal,
     /// Most seconds a plan may take.
     pub(super) cap: Option<i64>,
@@ -41,7 +43,7 @@ pub(super) struct Search<'a> {
     pub(super) limit: u64,
 }
 
-impl Search<'_> {
+impl Search {
     /// Searches every branch under the cap.
     ///
     /// Short plans come first: a search under a small cap is quick, and what it finds cuts off most of the
@@ -67,21 +69,22 @@ impl Search<'_> {
         // The loop follows "out" answers; "in" answers go one level deeper.
         while self.finished() {
             self.nodes += 1;
-            let verdict = judge::judge(table, self.facts, acts, &node, mended);
+            let verdict = judge::judge(table, &self.given, acts, &node, mended);
             let in_time = self.cap.is_none_or(|cap| verdict.values.seconds <= cap);
             let whole = node.joined.is_empty();
             let valid = whole && verdict.wrong.is_none() && verdict.cost.short.is_empty() && in_time;
             if valid && self.beats(&verdict.values) {
                 let mends = branch.mends.clone();
-                self.best = Some(Best { values: verdict.values.clone(), mends, node: node.clone() });
+                let holds = self.given.holds.clone();
+                self.best = Some(Best { values: verdict.values.clone(), mends, node: node.clone(), holds });
             }
             let best = self.best.as_ref().map(|best| &best.values);
-            let hope = bound::hope(table, self.facts, acts, &node, mended, self.goal, best);
+            let hope = bound::hope(table, &self.given, acts, &node, mended, self.goal, best);
             let too_long = self.cap.is_some_and(|cap| hope.values.seconds > cap);
             if too_long || hope.short || !self.beats(&hope.values) {
                 return;
             }
-            let look = Look { table, facts: self.facts, acts, node: &node, verdict: &verdict, hope: &hope };
+            let look = Look { table, given: &self.given, acts, node: &node, verdict: &verdict, hope: &hope };
             match look.next(self.goal) {
                 Next::Decide(act) => {
                     let mut with = node.clone();
@@ -103,7 +106,7 @@ impl Search<'_> {
     }
 
     fn beats(&self, values: &Values) -> bool {
-        self.best.as_ref().is_none_or(|best| values.key(self.goal) < best.values.key(self.goal))
+        self.best.as_ref().is_none_or(|best| values.order(self.goal) < best.values.order(self.goal))
     }
 }
 

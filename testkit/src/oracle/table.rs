@@ -129,7 +129,10 @@ pub(super) struct New {
 pub(super) struct Table<'p> {
     pub(super) rig: &'p Rig,
     pub(super) rules: Rules,
+    /// What does not work, now that what is mended is mended.
     pub(super) down: Down,
+    /// The whole fault, mended or not.
+    pub(super) fault: Down,
     pub(super) normal: Vec<Normal>,
     pub(super) new: Vec<New>,
     /// New links by out-socket and in-socket.
@@ -141,7 +144,8 @@ pub(super) struct Table<'p> {
 }
 
 impl<'p> Table<'p> {
-    pub(super) fn new(rig: &'p Rig, rules: Rules, lost: &[Loss]) -> Table<'p> {
+    /// `lost` is what is still lost, `fault` what was lost before anything was mended.
+    pub(super) fn new(rig: &'p Rig, rules: Rules, lost: &[Loss], fault: &[Loss]) -> Table<'p> {
         let down = Down::of(rig, lost);
         let normal = normal_links(rig, &down);
         let mut table = Table {
@@ -154,6 +158,7 @@ impl<'p> Table<'p> {
                 .map(|gear| go(rig, gear.pos) + if gear.loud { rig.steps.quiet } else { 0 })
                 .collect(),
             down,
+            fault: Down::of(rig, fault),
             normal,
             new: Vec::new(),
             between: BTreeMap::new(),

