@@ -74,7 +74,7 @@ pub(crate) enum Command {
         /// What to explain, such as stops-short.
         name: Option<String>,
     },
-    /// Show how a rig file was read: the lines that were not understood, and the rig in the house spelling.
+    /// Show how a rig file was read: what was not understood, guesses, questions, and the rig in full lines.
     Read {
         /// The rig file.
         rig: PathBuf,

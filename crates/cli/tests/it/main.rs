@@ -5,5 +5,6 @@ mod answers;
 mod bad_input;
 mod browser;
 mod json;
+mod quick;
 mod reference;
 mod run;

@@ -9,6 +9,7 @@ use std::ops::Range;
 use super::detail::Detail;
 use super::names::Index;
 use super::plug;
+use super::quick;
 use super::read::{Line, lines, read};
 use super::scan::Piece;
 use super::statement::Statement;
@@ -74,7 +75,7 @@ impl Document {
         let new = print_detail(&Detail::At(at));
         let lines = self.lines();
         let Some(first) = lines.iter().position(|l| is_gear(l, gear)) else {
-            return Err(EditRefused::NoSuchGear(gear.to_owned()));
+            return self.place_quick(gear, &new);
         };
         if let Some(span) = at_of(&self.text, &lines, gear) {
             self.text.replace_range(span, &new);
@@ -92,10 +93,25 @@ impl Document {
         self.insert_after(line.number, &format!("  {new}"))
     }
 
+    /// Moves a piece that only quick lines bring: two full lines below say where it stands.
+    fn place_quick(&mut self, gear: &str, at: &str) -> Result<(), EditRefused> {
+        let lines = self.lines();
+        if let Some(span) = at_of(&self.text, &lines, gear) {
+            self.text.replace_range(span, at);
+            return Ok(());
+        }
+        let Some(number) = quick::line_of(&self.text, lines, gear) else {
+            return Err(EditRefused::NoSuchGear(gear.to_owned()));
+        };
+        self.insert_after(number, &format!("about {gear}"))?;
+        self.insert_after(number + 1, &format!("  {at}"))
+    }
+
     /// Tapes a new name on a piece, everywhere the old one stands.
     ///
     /// # Errors
-    /// When no piece has the old name, another has the new one, or the new one holds a mark of the grammar.
+    /// When no `gear` line has the old name, another has the new one, or the new one holds a mark of the grammar. A piece
+    /// that only quick lines bring gets its name from their words.
     pub fn rename_gear(&mut self, old: &str, new: &str) -> Result<(), EditRefused> {
         let clean = plug::name(new).ok_or_else(|| EditRefused::BadName(new.to_owned()))?;
         let lines = self.lines();

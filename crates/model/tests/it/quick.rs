@@ -486,3 +486,23 @@ fn a_lead_that_nearly_does_not_reach_is_asked_last() {
     let r = quick(&format!("{text}\nanswer MIC reach: no"));
     assert_eq!(codes(&r), ["does-not-reach"]);
 }
+
+#[test]
+fn an_edit_leaves_quick_lines_and_comments_as_they_are() {
+    use model::Spot;
+    use model::text::Document;
+    let text = "# ours\nvocal mic  >  mixr 1   # the red one\npiano > mixer 3\nkeys 1.5 m left of voice\n";
+    let mut doc = Document::new(text);
+    doc.set_position("PIANO", Spot { x: 2.0, y: 1.0 }).unwrap();
+    assert_eq!(
+        doc.text(),
+        "# ours\nvocal mic  >  mixr 1   # the red one\npiano > mixer 3\nabout PIANO\n  at 2 1\nkeys 1.5 m left of voice\n"
+    );
+    let at = |doc: &Document| gear(&doc.rig().0, "PIANO").at;
+    assert_eq!(at(&doc), Some(Spot { x: 2.0, y: 1.0 }));
+    doc.set_position("piano", Spot { x: 0.0, y: 1.0 }).unwrap();
+    assert_eq!(at(&doc), Some(Spot { x: 0.0, y: 1.0 }));
+    doc.add_link("mixer > speakers").unwrap();
+    assert_eq!(doc.rig().0.links.len(), 4);
+    assert!(doc.text().contains("# the red one"));
+}

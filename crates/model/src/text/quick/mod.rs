@@ -19,6 +19,7 @@ use std::collections::BTreeMap;
 use std::ops::Range;
 
 use super::build::Builder;
+use super::detail::Detail;
 use super::figure;
 use super::names;
 use super::print;
@@ -69,6 +70,8 @@ struct Quick<'a> {
     click_is_kept: bool,
     /// Speakers that the owner calls passive, by their folded names.
     passive: Vec<String>,
+    /// Places that full lines say of pieces which quick lines bring.
+    fixed: Vec<(String, Spot)>,
     /// The speaker at hand hangs on a passive one.
     passive_next: bool,
     /// Numbers of the part at hand that were used in another shape.
@@ -131,6 +134,7 @@ pub(crate) fn expand(text: &str, lines: Vec<Line>, others: Others<'_>, depth: us
         let typed = body(l).to_lowercase();
         typed.contains("click") && (typed.contains("never") || typed.contains("not "))
     });
+    quick.fixed = fixed(&lines);
     quick.passive = lines
         .iter()
         .filter_map(|l| match &l.statement {
@@ -177,6 +181,29 @@ pub(crate) fn expand(text: &str, lines: Vec<Line>, others: Others<'_>, depth: us
     }
     understood.sort_unstable();
     Expanded { lines: out, understood, guesses: quick.guesses, problems: quick.problems }
+}
+
+/// Pieces whose place a full line says, under `about`: that goes before what a quick line says.
+fn fixed(lines: &[Line]) -> Vec<(String, Spot)> {
+    let mut found = Vec::new();
+    let mut about: Option<String> = None;
+    for line in lines {
+        match &line.statement {
+            Statement::About(name, _) => about = Some(crate::fold(name)),
+            Statement::Detail(Detail::At(at)) => found.extend(about.clone().map(|name| (name, *at))),
+            Statement::Detail(_) | Statement::Empty => {}
+            _ => about = None,
+        }
+    }
+    found
+}
+
+/// The line of the quick line that brings a piece, from 1.
+pub(crate) fn line_of(text: &str, lines: Vec<Line>, name: &str) -> Option<usize> {
+    let expanded = expand(text, lines, &|_| None, 0);
+    let brings =
+        |l: &&Line| matches!(&l.statement, Statement::Gear { name: n, .. } if crate::same_name(n, name));
+    expanded.lines.iter().find(brings).map(|l| l.number)
 }
 
 /// May this line be a quick line at all?
@@ -249,6 +276,7 @@ impl<'a> Quick<'a> {
             click_is_said: false,
             click_is_kept: false,
             passive: Vec::new(),
+            fixed: Vec::new(),
             passive_next: false,
             kept: Vec::new(),
             last: false,
@@ -387,6 +415,7 @@ impl<'a> Quick<'a> {
         gear.body = kind.body.clone();
         gear.stands = kind.stands();
         gear.placed = crate::Placed::At(kind.usual_placement.clone());
+        gear.at = self.fixed.iter().rev().find(|(n, _)| *n == crate::fold(&name)).map(|(_, at)| *at);
         self.pieces.push(gear);
         let article = if kind.name.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
         let what = match kind.name.as_str() {

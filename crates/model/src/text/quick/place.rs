@@ -98,7 +98,17 @@ fn piece(q: &Quick<'_>, said: &[Word]) -> Option<usize> {
 fn put(q: &mut Quick<'_>, piece: usize, at: Spot) -> Read<()> {
     let round = |v: f64| (v * 100.0).round() / 100.0 + 0.0;
     let at = Spot { x: round(at.x), y: round(at.y) };
-    q.push(&format!("about {}", q.name_of(piece)))?;
+    let name = q.name_of(piece);
+    if q.fixed.iter().any(|(n, _)| *n == crate::fold(&name)) {
+        q.heard = true;
+        q.guess(
+            Matters::Later,
+            format!("{name} stays where its full line puts it"),
+            "a full line goes first",
+        );
+        return Ok(());
+    }
+    q.push(&format!("about {name}"))?;
     q.push(&format!("at {} {}", at.x, at.y))?;
     if let Some(g) = q.pieces.get_mut(piece) {
         g.at = Some(at);

@@ -281,7 +281,11 @@ fn one_runs_on(q: &mut Quick<'_>, piece: usize, with: &[Word], count: Option<u32
         (None, None) => return Ok(()),
     };
     q.push(&format!("bag: {what} x0"))?;
-    let text = format!("one {what} is in {} and no spare is carried", gear.name);
+    let one = match count {
+        Some(n) if n > 1 => format!("{n} {what}"),
+        _ => format!("one {what}"),
+    };
+    let text = format!("{one} in {}, and no spare is carried", gear.name);
     q.guess(Matters::Must, text, format!("\"{}\" says no more", typed(with)));
     if let Some(g) = q.pieces.get_mut(piece) {
         g.body.battery = Some(battery);
