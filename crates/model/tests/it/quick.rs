@@ -506,3 +506,11 @@ fn an_edit_leaves_quick_lines_and_comments_as_they_are() {
     assert_eq!(doc.rig().0.links.len(), 4);
     assert!(doc.text().contains("# the red one"));
 }
+
+#[test]
+fn very_many_quick_lines_end_soon_and_are_told() {
+    let text: String = (0..450).map(|n| format!("red{n}q vocal mic > mixer 1\n")).collect();
+    let reading = read_with(&text, &|_| None);
+    assert_eq!(reading.problems.iter().filter(|p| p.code == "too-many-quick").count(), 1);
+    assert_eq!(reading.rig.gear.len(), 401);
+}

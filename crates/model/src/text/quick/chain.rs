@@ -344,7 +344,7 @@ pub(super) fn link(
     line.push_str(&format!(" > {z} {into}"));
     q.push(&line)?;
     for (piece, at) in [(from.piece, pair.out), (to.piece, pair.into)] {
-        q.used.entry((piece, at)).or_insert(usize::MAX);
+        q.fill(piece, at);
     }
     let named = |e: &End| e.named.as_ref().is_some_and(|n| !n.any && n.sockets.len() == 1);
     let several = |q: &Quick<'_>, piece: usize, way: Direction| {

@@ -15,7 +15,8 @@ mod same;
 mod sockets;
 mod words;
 
-use std::collections::BTreeMap;
+use std::cell::RefCell;
+use std::collections::BTreeSet;
 use std::ops::Range;
 
 use super::build::Builder;
@@ -44,7 +45,7 @@ pub(crate) struct Expanded {
 }
 
 /// Most quick lines that are tried in one file: each costs more than a full one.
-const MOST_QUICK: usize = 2_000;
+const MOST_QUICK: usize = 400;
 
 /// What is known while quick lines are read, from the first to the last.
 struct Quick<'a> {
@@ -55,7 +56,11 @@ struct Quick<'a> {
     /// How many of them are declared in full lines.
     declared: usize,
     /// Sockets with a plug in them: piece, and socket by place.
-    used: BTreeMap<(usize, usize), usize>,
+    used: BTreeSet<(usize, usize)>,
+    /// Those that quick lines have filled, in order.
+    plugged: Vec<(usize, usize)>,
+    /// Names of pieces as they are looked up.
+    names: RefCell<Vec<(String, String)>>,
     leads: Vec<Lead>,
     lead_kinds: Vec<LeadKind>,
     /// Words of declared names, for slips.
@@ -148,7 +153,22 @@ pub(crate) fn expand(text: &str, lines: Vec<Line>, others: Others<'_>, depth: us
     let mut later = Vec::new();
     let mut left = MOST_QUICK;
     for (line, tried) in lines.into_iter().zip(tried) {
-        if !tried || left == 0 {
+        if !tried {
+            out.push(line);
+            continue;
+        }
+        if left == 0 {
+            quick.number = line.number;
+            quick.span = line.start..line.start + line.len;
+            if quick.problems.last().is_none_or(|p| p.code != "too-many-quick") {
+                quick.problem(
+                    "too-many-quick",
+                    format!(
+                        "there are more than {MOST_QUICK} quick lines; from here on only full lines are read"
+                    ),
+                    "keep what secondstring read prints, and go on from there".to_owned(),
+                );
+            }
             out.push(line);
             continue;
         }
@@ -262,11 +282,8 @@ impl<'a> Quick<'a> {
         }
         name_words.sort();
         name_words.dedup();
-        let mut used = BTreeMap::new();
-        for (i, link) in base.links.iter().enumerate() {
-            used.insert((link.from.gear.0, link.from.socket), i);
-            used.insert((link.to.gear.0, link.to.socket), i);
-        }
+        let ends = |l: &crate::Link| [(l.from.gear.0, l.from.socket), (l.to.gear.0, l.to.socket)];
+        let used = base.links.iter().flat_map(ends).collect();
         Quick {
             others,
             depth,
@@ -284,6 +301,8 @@ impl<'a> Quick<'a> {
             heard: false,
             pieces: base.gear,
             used,
+            plugged: Vec::new(),
+            names: RefCell::default(),
             leads: base.leads,
             lead_kinds: Vec::new(),
             name_words,
@@ -300,7 +319,7 @@ impl<'a> Quick<'a> {
     fn line(&mut self, typed: &str, line: &Line) -> Option<Vec<Statement>> {
         self.number = line.number;
         self.span = line.start..line.start + line.len;
-        let kept = (self.pieces.clone(), self.used.clone(), self.guesses.len(), self.problems.len());
+        let kept = (self.pieces.len(), self.plugged.len(), self.guesses.len(), self.problems.len());
         self.out.clear();
         self.heard = false;
         let mut fine = true;
@@ -313,7 +332,11 @@ impl<'a> Quick<'a> {
         if fine && (self.heard || !self.out.is_empty() || self.problems.len() > kept.3) {
             return Some(std::mem::take(&mut self.out));
         }
-        (self.pieces, self.used) = (kept.0, kept.1);
+        self.pieces.truncate(kept.0);
+        self.names.borrow_mut().truncate(kept.0);
+        for socket in self.plugged.drain(kept.1..) {
+            self.used.remove(&socket);
+        }
         self.guesses.truncate(kept.2);
         self.problems.truncate(kept.3);
         None
@@ -430,14 +453,19 @@ impl<'a> Quick<'a> {
     fn free_name(&self, wanted: &str, kind: &crate::Kind) -> String {
         let stem: String = wanted.chars().take(50).collect();
         let stem = stem.trim().to_owned();
-        let free = |name: &str| {
-            !self.pieces.iter().any(|g| crate::same_name(&g.name, name))
-                && !self.is_a_socket(name, kind, &stem)
-        };
+        let taken: BTreeSet<String> = self.pieces.iter().map(|g| crate::fold(&g.name)).collect();
+        let free = |name: &str| !taken.contains(&crate::fold(name)) && !self.is_a_socket(name, kind, &stem);
         if free(&stem) {
             return stem;
         }
         (2..).map(|n| format!("{stem} NO {n}")).find(|n| free(n)).unwrap_or(stem)
+    }
+
+    /// A plug goes into this socket.
+    fn fill(&mut self, piece: usize, socket: usize) {
+        if self.used.insert((piece, socket)) {
+            self.plugged.push((piece, socket));
+        }
     }
 
     fn is_a_socket(&self, name: &str, kind: &crate::Kind, stem: &str) -> bool {

@@ -146,8 +146,8 @@ pub(super) fn lead_of(q: &Quick<'_>, said: &[Word]) -> Option<Option<LeadKind>> 
 
 /// Pieces that are there already and that words at the start of `said` mean: piece, and how many words it took.
 fn by_name(q: &Quick<'_>, said: &[Word]) -> Option<(usize, usize)> {
-    let names: Vec<(String, String)> =
-        q.pieces.iter().map(|g| (crate::fold(&g.name), house(&g.name))).collect();
+    q.name_pieces();
+    let names = q.names.borrow();
     for n in (1..=said.len()).rev() {
         let part = said.get(..n)?;
         let (as_typed, as_house) = (crate::fold(&typed(part)), phrase(part));
@@ -166,7 +166,10 @@ fn by_name(q: &Quick<'_>, said: &[Word]) -> Option<(usize, usize)> {
 pub(super) fn alike(q: &Quick<'_>, said: &str, kind: &Kind) -> Vec<usize> {
     let bare = !said.contains(' ');
     let head = said.rsplit(' ').next().unwrap_or(said).to_owned();
-    let has = |text: &str| house(text).split(' ').any(|w| w == head);
+    q.name_pieces();
+    let names = q.names.borrow();
+    let word = |text: &str| text.split(' ').any(|w| w == head);
+    let has = |text: &str| KINDS.iter().find(|(_, k)| k.name == text).is_some_and(|(w, _)| word(w));
     let packed = |i: &usize| q.pieces.get(*i).is_some_and(|g| g.placed == crate::Placed::InCase);
     (0..q.pieces.len())
         .filter(|i| !packed(i))
@@ -174,12 +177,13 @@ pub(super) fn alike(q: &Quick<'_>, said: &str, kind: &Kind) -> Vec<usize> {
             q.pieces.get(*i).is_some_and(|g| {
                 let of_kind = g.kind.as_deref() == Some(kind.name.as_str());
                 // Supplies are called after what they feed.
-                let other = has("supply") || house(&g.name).contains("supply");
+                let name = names.get(*i).map_or("", |(_, house)| house.as_str());
+                let other = head == "supply" || name.contains("supply");
                 // Own boxes have no kind: their name says what they are.
-                let by_name = g.kind.as_deref() == Some("other") && has(&g.name);
+                let by_name = g.kind.as_deref() == Some("other") && word(name);
                 of_kind
                     || (bare && by_name)
-                    || (bare && !other && g.kind.as_deref().is_some_and(has) && has(&g.name))
+                    || (bare && !other && g.kind.as_deref().is_some_and(has) && word(name))
             })
         })
         .collect()
@@ -281,13 +285,21 @@ pub(super) fn ends(q: &mut Quick<'_>, said: &[Word], way: Direction) -> Read<Vec
 }
 
 impl Quick<'_> {
+    /// Names as they are looked up, one for each piece: made once, for they are looked up with every word.
+    fn name_pieces(&self) {
+        let mut names = self.names.borrow_mut();
+        names.truncate(self.pieces.len());
+        let more = self.pieces.get(names.len()..).unwrap_or_default();
+        names.extend(more.iter().map(|g| (crate::fold(&g.name), house(&g.name))));
+    }
+
     /// Has the piece one out-socket for sound, with a plug in it?
     fn is_spent(&self, piece: usize) -> bool {
         let Some(gear) = self.pieces.get(piece) else { return false };
         let mut outs = (0..gear.body.sockets.len()).filter(|i| {
             gear.body.sockets.get(*i).and_then(crate::Socket::output).is_some_and(|o| o.class.is_sound())
         });
-        matches!((outs.next(), outs.next()), (Some(one), None) if self.used.contains_key(&(piece, one)))
+        matches!((outs.next(), outs.next()), (Some(one), None) if self.used.contains(&(piece, one)))
     }
 }
 
@@ -397,7 +409,7 @@ fn of_kind(q: &mut Quick<'_>, m: &Meant, count: Option<u32>, way: Direction) -> 
     let mut ends = Vec::new();
     if wanted == 1 {
         let free = |i: &&usize| {
-            !q.used.keys().any(|(p, s)| {
+            !q.used.iter().any(|(p, s)| {
                 p == *i
                     && q.pieces
                         .get(*p)

@@ -65,7 +65,7 @@ fn hang(q: &mut Quick<'_>, said: &[Word], declared: Option<usize>, items: &[&str
 fn has_free(q: &Quick<'_>, strip: usize) -> bool {
     q.pieces.get(strip).is_some_and(|g| {
         g.body.sockets.iter().enumerate().any(|(i, s)| {
-            s.output().is_some_and(|o| o.class == Class::Mains) && !q.used.contains_key(&(strip, i))
+            s.output().is_some_and(|o| o.class == Class::Mains) && !q.used.contains(&(strip, i))
         })
     })
 }
@@ -88,7 +88,7 @@ fn outlet_for(q: &mut Quick<'_>, strip: usize) -> Read<()> {
             .sockets
             .iter()
             .enumerate()
-            .all(|(i, s)| s.input().is_none() || q.used.contains_key(&(strip, i)));
+            .all(|(i, s)| s.input().is_none() || q.used.contains(&(strip, i)));
     if fed {
         return Ok(());
     }
@@ -110,7 +110,7 @@ fn join(q: &mut Quick<'_>, from: usize, to: usize) -> Read<bool> {
         let sockets: Vec<usize> = q.pieces.get(piece).map_or(Vec::new(), |g| {
             (0..g.body.sockets.len())
                 .filter(|i| g.body.sockets.get(*i).is_some_and(|s| s.direction() == way && s.is_supply()))
-                .filter(|i| !q.used.contains_key(&(piece, *i)))
+                .filter(|i| !q.used.contains(&(piece, *i)))
                 .collect()
         });
         End { piece, named: Some(Named { sockets, any: true, form: None }) }
@@ -132,8 +132,8 @@ fn join(q: &mut Quick<'_>, from: usize, to: usize) -> Read<bool> {
     }
     line.push_str(&format!(" > {} {}", q.name_of(to), into.name));
     q.push(&line)?;
-    q.used.insert((from, pair.out), usize::MAX);
-    q.used.insert((to, pair.into), usize::MAX);
+    q.fill(from, pair.out);
+    q.fill(to, pair.into);
     Ok(true)
 }
 
@@ -152,7 +152,7 @@ fn feed(q: &mut Quick<'_>, strip: usize, piece: usize) -> Read<()> {
         );
         return Ok(());
     }
-    if ins.iter().any(|i| q.used.contains_key(&(piece, *i))) {
+    if ins.iter().any(|i| q.used.contains(&(piece, *i))) {
         // Its supply is there already, perhaps with its mains plug in the air.
         let wanted = format!("{name} SUPPLY");
         let supply = q.pieces.iter().position(|g| crate::same_name(&g.name, &wanted));

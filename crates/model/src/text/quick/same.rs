@@ -173,7 +173,6 @@ fn bring_all(q: &mut Quick<'_>, rig: &Rig, gone: &[String]) -> Read<()> {
             q.out.push(at_span(statement, &q.span));
         }
     }
-    let first = q.pieces.len();
     let mut place: Vec<Option<usize>> = Vec::new();
     for gear in &rig.gear {
         if is_gone(&gear.name) {
@@ -187,8 +186,8 @@ fn bring_all(q: &mut Quick<'_>, rig: &Rig, gone: &[String]) -> Read<()> {
         let ends =
             [link.from, link.to].map(|s| place.get(s.gear.0).copied().flatten().map(|p| (p, s.socket)));
         if let [Some(a), Some(z)] = ends {
-            q.used.insert(a, first);
-            q.used.insert(z, first);
+            q.fill(a.0, a.1);
+            q.fill(z.0, z.1);
         }
     }
     q.leads.extend(rig.leads.iter().cloned());
@@ -274,7 +273,7 @@ fn own_lead(q: &mut Quick<'_>, from: usize, to: usize, pair: &Pair) -> Read<()> 
     }
     line.push_str(&format!(" > {}", label(q, to, pair.into)));
     q.push(&line)?;
-    q.used.insert((from, pair.out), usize::MAX);
-    q.used.insert((to, pair.into), usize::MAX);
+    q.fill(from, pair.out);
+    q.fill(to, pair.into);
     Ok(())
 }

@@ -181,7 +181,7 @@ pub(super) fn choose(q: &Quick<'_>, from: &End, to: &End, typed: &[LeadKind]) ->
         for into in candidates(to, &z.body, Direction::In) {
             let (Some(o), Some(i)) = (a.body.sockets.get(out), z.body.sockets.get(into)) else { continue };
             let (full_out, full_in) =
-                (q.used.contains_key(&(from.piece, out)), q.used.contains_key(&(to.piece, into)));
+                (q.used.contains(&(from.piece, out)), q.used.contains(&(to.piece, into)));
             let by_name = |end: &End| end.named.as_ref().is_some_and(|n| !n.any);
             if (full_out && !by_name(from)) || (full_in && !by_name(to)) {
                 continue;
