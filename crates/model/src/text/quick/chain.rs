@@ -2,9 +2,9 @@
 
 use super::name::{self, LeadSaid};
 use super::sockets::{End, Named, choose};
-use super::words::{Word, phrase, take_count, take_length, typed, words};
-use super::{NotQuick, Quick, Read};
-use crate::{Class, Direction, Guard, Kind, LeadKind, Matters, Origin, shelf};
+use super::words::{Word, take_count, take_length, typed, words};
+use super::{NotQuick, Quick, Read, mixer, special};
+use crate::{Class, Direction, LeadKind, Matters, shelf};
 
 /// Most segments of one quick line.
 const MOST: usize = 30;
@@ -51,7 +51,7 @@ pub(super) fn without_arrow(q: &mut Quick<'_>, text: &str) -> Read<()> {
         && let (Some(to), Some(from)) = (said.get(..=at), said.get(at + 1..))
         && !from.is_empty()
         && name::meant(to.get(..at).unwrap_or_default(), None)
-            .is_some_and(|m| is_mixer(m.kind) && m.rest.iter().all(|w| w.is("channel") || w.is("in")))
+            .is_some_and(|m| mixer::is_mixer(m.kind) && m.rest.iter().all(|w| w.is("channel") || w.is("in")))
         && name::meant(from, None).is_some()
     {
         return walk(q, vec![gear(from)?, gear(to)?]);
@@ -179,7 +179,7 @@ fn gear_ends(
         }
         let fed_by = before.and_then(<[End]>::first).and_then(|e| q.pieces.get(e.piece));
         q.passive_next = fed_by.is_some_and(|g| g.body.sockets.iter().any(|s| s.takes(&Class::Speaker)));
-        if let Some(found_radio) = radio(q, &said, way) {
+        if let Some(found_radio) = special::radio(q, &said, way) {
             q.known = true;
             found.push(End { piece: found_radio?, named: None });
             continue;
@@ -202,56 +202,6 @@ fn gear_ends(
     Ok(found)
 }
 
-/// A radio microphone is several things: the hand-held, its receiver, the receiver's supply, and cells.
-fn radio(q: &mut Quick<'_>, said: &[Word], way: Direction) -> Option<Read<usize>> {
-    let whole = phrase(said);
-    let name =
-        ["radio mic", "radio hand-held", "radio vocal mic"].into_iter().find(|n| whole.ends_with(n))?;
-    let named = said.iter().map(Word::in_name).collect::<Vec<_>>().join(" ");
-    let there =
-        q.pieces.iter().any(|g| crate::same_name(&g.name, &named) || crate::same_name(&g.name, &typed(said)));
-    if way != Direction::Out || there {
-        let receiver =
-            q.pieces.iter().position(|g| crate::same_name(&g.name, &format!("{named} RECEIVER")))?;
-        return Some(Ok(receiver));
-    }
-    let (sender, receiver) = (name::kind_of("radio mic")?, name::kind_of("radio receiver"));
-    let why = format!("from \"{name}\"");
-    let added = |q: &mut Quick<'_>| -> Read<usize> {
-        let sender = q.bring(&named, sender, &why, "")?;
-        // A kind that is hand-held and receiver in one has a plug for a lead.
-        let whole = q
-            .pieces
-            .get(sender)
-            .is_some_and(|g| g.body.sockets.iter().any(|s| s.output().is_some() && s.tail.is_none()));
-        let out = match receiver {
-            Some(receiver) if !whole => {
-                let receiver =
-                    q.bring(&format!("{named} RECEIVER"), receiver, "a radio microphone needs one", "")?;
-                link(
-                    q,
-                    &End { piece: sender, named: None },
-                    &End { piece: receiver, named: None },
-                    &[],
-                    true,
-                )?;
-                receiver
-            }
-            _ => sender,
-        };
-        super::power::with_supply(q, out)?;
-        let cells = q.pieces.get(sender).and_then(|g| g.body.wear.first().cloned());
-        if let Some(cells) = &cells {
-            q.push(&format!("bag: {} x0", cells.what))?;
-        }
-        let with = cells.map_or(String::new(), |c| format!(", {} {} in it", c.in_use, c.what));
-        let text = format!("{named} comes with a receiver, its supply{with}, and no spare cells");
-        q.guess(Matters::Must, text, "a radio microphone needs them");
-        Ok(out)
-    };
-    Some(added(q))
-}
-
 /// Links from these ends to those, through the leads that were typed.
 fn connect(q: &mut Quick<'_>, from: &[End], to: &[End], leads: &[LeadSaid]) -> Read<()> {
     let (Some(_), Some(_)) = (from.first(), to.first()) else { return Ok(()) };
@@ -266,12 +216,12 @@ fn connect(q: &mut Quick<'_>, from: &[End], to: &[End], leads: &[LeadSaid]) -> R
         link(q, a, z, leads, stereo_pair)?;
     }
     if let ([a], [z]) = (from, to) {
-        two_speakers(q, a.piece, z.piece)?;
+        special::two_speakers(q, a.piece, z.piece)?;
     }
     if let (2, [split]) = (n, from)
         && to.len() == 2
     {
-        click(q, split.piece, to)?;
+        special::click(q, split.piece, to)?;
     }
     Ok(())
 }
@@ -365,82 +315,6 @@ pub(super) fn link(
     Ok(())
 }
 
-/// One speaker into another: through socket, or speaker level? Only the owner knows whether they are powered.
-fn two_speakers(q: &mut Quick<'_>, first: usize, second: usize) -> Read<()> {
-    let kind = |p: usize| q.pieces.get(p).and_then(|g| g.kind.clone());
-    let usual = name::kind_of("speaker").map(|k| k.name.clone());
-    let both = kind(first) == usual && kind(second) == usual && first >= q.declared && second >= q.declared;
-    if both && usual.is_some() {
-        let name = q.name_of(first);
-        q.guess(
-            Matters::Hurt,
-            format!("{name} is powered, and feeds {} from its THRU", q.name_of(second)),
-            "most are",
-        );
-        q.push(&format!("answer {name} powered: ?"))?;
-    }
-    Ok(())
-}
-
-/// One half of a split goes to ears: then one side is a click, perhaps, and it must never go to the house.
-fn click(q: &mut Quick<'_>, split: usize, to: &[End]) -> Read<()> {
-    let kind_of =
-        |q: &Quick<'_>, piece: usize| q.pieces.get(piece).and_then(|g| g.kind.clone()).unwrap_or_default();
-    let for_ears = |q: &Quick<'_>, piece: usize| {
-        let kind = kind_of(q, piece);
-        kind.contains("headphone") || kind.contains("ear")
-    };
-    if kind_of(q, split) != "split lead" {
-        return Ok(());
-    }
-    let ears: Vec<bool> = to.iter().map(|e| for_ears(q, e.piece)).collect();
-    let Some(source) = q.out.iter().rev().chain([]).find_map(|s| fed_from(s, &q.name_of(split))) else {
-        return Ok(());
-    };
-    let Some(source) = q
-        .pieces
-        .iter()
-        .position(|g| source.to_uppercase().starts_with(&format!("{} ", g.name.to_uppercase())))
-    else {
-        return Ok(());
-    };
-    let Some(gear) = q.pieces.get(source).cloned() else { return Ok(()) };
-    if ears.iter().filter(|e| **e).count() != 1
-        || gear.body.makes.iter().any(|m| m.source == "click")
-        || source < q.declared
-    {
-        return Ok(());
-    }
-    let Some(made) = gear.body.makes.first().cloned() else { return Ok(()) };
-    // The first plug typed is the white one, left.
-    let (house, ear) = if ears.first() == Some(&true) { ("right", "left") } else { ("left", "right") };
-    let (name, split_name) = (gear.name.clone(), q.name_of(split));
-    q.push(&format!("about {name}"))?;
-    q.push(&format!("makes {} at {}, side {house}", made.source, made.socket))?;
-    q.push(&format!("makes click at {}, side {ear}", made.socket))?;
-    if !q.click_is_said && !q.click_is_kept {
-        q.push("never: click for audience")?;
-        q.click_is_kept = true;
-    }
-    q.push(&format!("answer {split_name} click: ?"))?;
-    if let Some(g) = q.pieces.get_mut(source) {
-        g.body.makes.push(crate::Makes { source: "click".to_owned(), ..made });
-    }
-    q.guess(
-        Matters::Hurt,
-        format!("the click is on the {ear} side of {split_name}, and must not reach the audience"),
-        "that plug goes to ears only",
-    );
-    Ok(())
-}
-
-/// The out-socket's label when a link goes into this piece.
-fn fed_from(statement: &super::Statement, piece: &str) -> Option<String> {
-    let super::Statement::Link(segments) = statement else { return None };
-    let (from, to) = (segments.first()?, segments.last()?);
-    to.0.to_uppercase().starts_with(&format!("{} ", piece.to_uppercase())).then(|| from.0.clone())
-}
-
 impl Quick<'_> {
     /// Words that were put right are guesses.
     pub(super) fn slips(&mut self, text: &str) {
@@ -488,85 +362,4 @@ impl Quick<'_> {
         );
         Ok(())
     }
-}
-
-/// Is it a mixer?
-pub(super) fn is_mixer(kind: &Kind) -> bool {
-    kind.name.contains("mixer") && !kind.name.contains("supply") && kind.body.sockets.len() > 6
-}
-
-/// The smallest mixer with that many channels.
-pub(super) fn mixer_for(channels: u32) -> Option<&'static Kind> {
-    let small = name::kind_of("mixer");
-    let has = |k: &Kind| channels == 0 || k.body.socket(&channels.to_string()).is_some();
-    if small.is_some_and(has) {
-        return small;
-    }
-    shelf::kinds().iter().filter(|k| is_mixer(k) && !k.name.contains("powered")).find(|k| has(k)).or(small)
-}
-
-/// A new mixer; where no mixer on the shelf has as many channels as are named, it gets line sockets of its own.
-pub(super) fn bring_mixer(q: &mut Quick<'_>, name: &str, why: &str) -> Read<usize> {
-    let kind = mixer_for(q.channels).ok_or(NotQuick)?;
-    let piece = q.bring(name, kind, why, "")?;
-    let most = (1..=32).take_while(|n: &u32| kind.body.socket(&n.to_string()).is_some()).last().unwrap_or(0);
-    // Line jacks come in pairs: 7/8 is like 5/6.
-    let mut left = most + 1;
-    while most > 1 && most % 2 == 0 && left <= q.channels.min(32) {
-        let from = [(most - 1).to_string(), most.to_string()];
-        let to = [left.to_string(), (left + 1).to_string()];
-        let renamed = |text: &str| {
-            let word = |w: &str| {
-                w.split('/')
-                    .map(|w| {
-                        from.iter().position(|f| f == w).and_then(|i| to.get(i)).map_or(w, String::as_str)
-                    })
-                    .collect::<Vec<_>>()
-                    .join("/")
-            };
-            text.split(' ').map(word).collect::<Vec<_>>().join(" ")
-        };
-        for socket in kind.body.sockets.iter().filter(|s| from.contains(&s.name)) {
-            let socket = crate::Socket { name: renamed(&socket.name), ..socket.clone() };
-            q.push(&format!("socket {}", super::super::socket::print(&socket, &Origin::Yours)))?;
-            if let Some(g) = q.pieces.get_mut(piece) {
-                g.body.sockets.push(socket);
-            }
-        }
-        for r in kind.body.routes.iter().filter(|r| from.contains(&r.from)) {
-            let guard = r.guard.clone().map(|g| Guard { socket: renamed(&g.socket), ..g });
-            let (name, knob) = (renamed(&r.name), r.knob.as_deref().map(renamed));
-            let route = crate::Route { name, knob, from: renamed(&r.from), guard, ..r.clone() };
-            q.push(&format!("route {}", super::super::route::print(&route, &Origin::Yours)))?;
-        }
-        let text = format!(
-            "{} has line sockets {left}/{}, like its {}/{most}",
-            q.name_of(piece),
-            left + 1,
-            most - 1
-        );
-        q.guess(Matters::Must, text, "a line names one");
-        left += 2;
-    }
-    Ok(piece)
-}
-
-/// The highest channel that a line names at a mixer, roughly: the mixer's kind must have it.
-pub(super) fn highest_channel(line: &str) -> u32 {
-    let mut most = 0;
-    for segment in line.split(['>', '→', ';']) {
-        let said = words(segment, &[]);
-        let numbers = said.iter().filter_map(Word::number).filter(|n| *n <= 32).max().unwrap_or(0);
-        let bare = !said.is_empty()
-            && said.iter().all(|w| w.number().is_some() || w.is("channel") || w.is("in") || w.is("and"));
-        let first = said.iter().position(|w| w.number().is_some()).unwrap_or(0);
-        let named = said.get(..first).is_some_and(|w| phrase(w).contains("mixer"))
-            || (first == 0
-                && phrase(&said).contains("mixer")
-                && said.first().is_none_or(|w| w.number().is_none()));
-        if bare || named {
-            most = most.max(numbers);
-        }
-    }
-    most
 }

@@ -7,12 +7,14 @@ mod answer;
 mod ask;
 mod chain;
 mod lists;
+mod mixer;
 mod name;
 mod own;
 mod place;
 mod power;
 mod same;
 mod sockets;
+mod special;
 mod words;
 
 use std::cell::RefCell;
@@ -132,7 +134,7 @@ pub(crate) fn expand(text: &str, lines: Vec<Line>, others: Others<'_>, depth: us
         .iter()
         .zip(&tried)
         .filter(|(_, t)| **t)
-        .map(|(l, _)| chain::highest_channel(&body(l)))
+        .map(|(l, _)| mixer::highest_channel(&body(l)))
         .max()
         .unwrap_or(0);
     quick.click_is_said = lines.iter().any(|l| {

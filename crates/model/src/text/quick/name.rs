@@ -344,12 +344,12 @@ fn is_socket_words(said: &[Word]) -> bool {
 
 /// A socket alone belongs to the only mixer.
 fn at_the_mixer(q: &mut Quick<'_>, said: &[Word], way: Direction) -> Read<Vec<End>> {
-    let kind = super::chain::mixer_for(q.channels).ok_or(NotQuick)?;
+    let kind = super::mixer::mixer_for(q.channels).ok_or(NotQuick)?;
     let there = alike(q, "mixer", kind);
     let piece = match there.as_slice() {
         [] => {
             let why = format!("\"{}\" is a socket of a mixer", typed(said));
-            super::chain::bring_mixer(q, "MIXER", &why)?
+            super::mixer::bring_mixer(q, "MIXER", &why)?
         }
         [one] => *one,
         [first, ..] => {
@@ -373,8 +373,8 @@ fn at_the_mixer(q: &mut Quick<'_>, said: &[Word], way: Direction) -> Read<Vec<En
 
 /// Pieces of a kind: the one there is, the nth, several, or new ones.
 fn of_kind(q: &mut Quick<'_>, m: &Meant, count: Option<u32>, way: Direction) -> Read<Vec<End>> {
-    let is_mixer = super::chain::is_mixer(m.kind);
-    let kind = if is_mixer { super::chain::mixer_for(q.channels).unwrap_or(m.kind) } else { m.kind };
+    let is_mixer = super::mixer::is_mixer(m.kind);
+    let kind = if is_mixer { super::mixer::mixer_for(q.channels).unwrap_or(m.kind) } else { m.kind };
     let is_bare = m.name.len() == m.said.split(' ').count();
     let there = if is_bare { alike(q, &m.said, kind) } else { Vec::new() };
     // `mini to 2 jacks` is called by its kind: the 2 would look like a number.
@@ -418,7 +418,7 @@ fn of_kind(q: &mut Quick<'_>, m: &Meant, count: Option<u32>, way: Direction) -> 
             })
         };
         let piece = match there.as_slice() {
-            [] if is_mixer => super::chain::bring_mixer(q, &name, &why)?,
+            [] if is_mixer => super::mixer::bring_mixer(q, &name, &why)?,
             [] => q.bring(&name, kind, &why, "")?,
             all if way == Direction::Out && all.iter().all(|p| q.is_spent(*p)) => {
                 let numbered = format!("{name} {}", all.len() + 1);
