@@ -2,10 +2,10 @@
 
 use testkit::neutral::Problem;
 use testkit::oracle::{Goal, Rule, Rules, answer};
-use testkit::random::{count, problem};
+use testkit::random::{count, problem_with_conditions as problem};
 
 /// The rules that must each decide at least 3 % of the problems.
-const RULES: [Rule; 19] = [
+const RULES: [Rule; 24] = [
     Rule::Never,
     Rule::Loop,
     Rule::Harm,
@@ -25,6 +25,11 @@ const RULES: [Rule; 19] = [
     Rule::Bank,
     Rule::Mend,
     Rule::Reach,
+    Rule::Passive,
+    Rule::Facts,
+    Rule::Mutes,
+    Rule::Loads,
+    Rule::Forgets,
 ];
 
 #[test]

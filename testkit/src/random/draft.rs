@@ -52,6 +52,7 @@ pub(super) struct Draft {
     pub(super) lost: Vec<String>,
     pub(super) mends: Vec<Value>,
     pub(super) wear: Vec<Value>,
+    pub(super) facts: Vec<&'static str>,
     pub(super) tail_kept: bool,
 }
 
@@ -66,6 +67,7 @@ impl Draft {
             lost: Vec::new(),
             mends: Vec::new(),
             wear: Vec::new(),
+            facts: Vec::new(),
             tail_kept: false,
         }
     }
@@ -181,6 +183,9 @@ impl Draft {
         });
         if self.tail_kept {
             rig["tail_kept"] = json!(true);
+        }
+        if !self.facts.is_empty() {
+            rig["facts"] = json!(self.facts);
         }
         if !self.wear.is_empty() {
             rig["wear"] = json!(self.wear);

@@ -4,6 +4,7 @@
 //! of a dozen small scenes of the trade, drawn with other distances, spares, faults and settings, and mends, second
 //! faults and step times are mixed in. `counts` holds the mixture to account.
 
+mod conditions;
 mod counts;
 mod desk;
 mod direct;
@@ -16,37 +17,61 @@ use serde_json::{Value, json};
 
 use draft::Draft;
 
+type Scene = (&'static str, fn(&mut Draft));
+
+/// Some twice, because the rules they are made for decide only part of them.
+const SCENES: [Scene; 18] = [
+    ("click", desk::click),
+    ("click", desk::click),
+    ("phantom", desk::phantom),
+    ("phantom", desk::phantom),
+    ("effect", desk::effect),
+    ("effect", desk::effect),
+    ("sides", desk::sides),
+    ("robbery", direct::robbery),
+    ("robbery", direct::robbery),
+    ("adapters", direct::adapters),
+    ("stand-in", direct::stand_in),
+    ("levels", direct::levels),
+    ("levels", direct::levels),
+    ("outlets", power::outlets),
+    ("outlets", power::outlets),
+    ("strip", power::strip),
+    ("pedal", power::pedal),
+    ("left or both", power::left_or_both),
+];
+
+/// Scenes about conditions, and once more those that decide a rule which few others lean on.
+const CONDITIONS: [Scene; 13] = [
+    ("through", conditions::through),
+    ("through", conditions::through),
+    ("through", conditions::through),
+    ("muted", conditions::muted),
+    ("muted", conditions::muted),
+    ("headphones", conditions::headphones),
+    ("valve", conditions::valve),
+    ("valve", conditions::valve),
+    ("forgetting", conditions::forgetting),
+    ("forgetting", conditions::forgetting),
+    ("effect", desk::effect),
+    ("sides", desk::sides),
+    ("levels", direct::levels),
+];
+
 /// As [`problem`], with the scenes about passive routes, facts, mutes, own loudspeakers, loads and banks that forget too.
 pub fn problem_with_conditions(seed: u64) -> Value {
-    problem(seed)
+    let scenes: Vec<Scene> = SCENES.iter().chain(&CONDITIONS).copied().collect();
+    drawn(seed, &scenes)
 }
 
 /// The problem of a seed, in the neutral form: `{rig, lost, mends?}`. The same seed gives the same problem.
 pub fn problem(seed: u64) -> Value {
-    type Scene = (&'static str, fn(&mut Draft));
-    // Some twice, because the rules they are made for decide only part of them.
-    const SCENES: [Scene; 18] = [
-        ("click", desk::click),
-        ("click", desk::click),
-        ("phantom", desk::phantom),
-        ("phantom", desk::phantom),
-        ("effect", desk::effect),
-        ("effect", desk::effect),
-        ("sides", desk::sides),
-        ("robbery", direct::robbery),
-        ("robbery", direct::robbery),
-        ("adapters", direct::adapters),
-        ("stand-in", direct::stand_in),
-        ("levels", direct::levels),
-        ("levels", direct::levels),
-        ("outlets", power::outlets),
-        ("outlets", power::outlets),
-        ("strip", power::strip),
-        ("pedal", power::pedal),
-        ("left or both", power::left_or_both),
-    ];
+    drawn(seed, &SCENES)
+}
+
+fn drawn(seed: u64, scenes: &[Scene]) -> Value {
     let mut draft = Draft::new(seed);
-    let (name, scene) = draft.dice.pick(&SCENES).unwrap_or(SCENES[0]);
+    let (name, scene) = draft.dice.pick(scenes).unwrap_or(SCENES[0]);
     scene(&mut draft);
     bystander(&mut draft);
     second_fault(&mut draft);

@@ -6,11 +6,11 @@ use super::draft::{Draft, input, output};
 
 const BOTH: [&str; 2] = ["mic", "line"];
 
-fn mains_in() -> Value {
+pub(super) fn mains_in() -> Value {
     json!({ "id": "p", "dir": "in", "con": ["iec:plug"], "accepts": { "mains": [0, 0] } })
 }
 
-fn outlet(d: &mut Draft, id: &str, x: f64, y: f64, cap: i64, sockets: i64) {
+pub(super) fn outlet(d: &mut Draft, id: &str, x: f64, y: f64, cap: i64, sockets: i64) {
     let pos = d.pos(x, y);
     let sockets: Vec<Value> =
         (1..=sockets).map(|n| output(&format!("s{n}"), "mains:sock", "mains", [0, 0], &json!({}))).collect();
