@@ -100,9 +100,16 @@ impl Document {
             self.text.replace_range(span, at);
             return Ok(());
         }
-        let Some(number) = quick::line_of(&self.text, lines, gear) else {
+        let Some(first) = quick::line_of(&self.text, lines.clone(), gear) else {
             return Err(EditRefused::NoSuchGear(gear.to_owned()));
         };
+        // Behind the lines that belong to the quick line: the last word on a place counts.
+        let below = lines.iter().filter(|l| l.number > first);
+        let own = below.take_while(|l| {
+            matches!(l.statement, Statement::Detail(_) | Statement::Empty | Statement::Unread)
+        });
+        let number =
+            own.filter(|l| matches!(l.statement, Statement::Detail(_))).last().map_or(first, |l| l.number);
         self.insert_after(number, &format!("about {gear}"))?;
         self.insert_after(number + 1, &format!("  {at}"))
     }

@@ -231,7 +231,8 @@ pub(crate) fn line_of(text: &str, lines: Vec<Line>, name: &str) -> Option<usize>
 /// May this line be a quick line at all?
 fn is_candidate(line: &Line, text: &str) -> bool {
     match &line.statement {
-        Statement::Link(_) => true,
+        // A `gear` line with a slip in it is not what somebody says aloud: no name holds this mark.
+        Statement::Link(_) => !text.get(line.start..line.start + line.len).is_some_and(|t| t.contains('=')),
         Statement::Unread => text.get(line.start..line.start + line.len).is_some_and(|t| t.len() <= 1_000),
         // `must: voice; should: tracks`: two lines in one.
         Statement::Parts { .. } | Statement::Bag(_) | Statement::Stage(_) => {
