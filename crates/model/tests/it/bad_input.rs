@@ -108,7 +108,7 @@ fn a_ring_of_power() {
 fn a_plug_that_does_not_fit() {
     insta::assert_snapshot!(told("gear MIC = vocal mic\ngear MIXER = mixer\nMIC > jack 3 m > MIXER 1"), @r#"
     line 3: jack 3 m does not fit between MIC OUT (XLR-M) and MIXER 1 (XLR-F or jack socket) [does-not-fit]
-      try: this fits: "XLR" or "XLR to jack adapter"
+      try: this fits: "XLR" or "XLR to jack adapter" or "polarity-reverse XLR"
     "#);
 }
 
