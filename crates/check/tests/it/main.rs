@@ -11,4 +11,5 @@ mod knobs;
 mod links;
 mod page;
 mod ready;
+mod shelf_pairs;
 mod whole;

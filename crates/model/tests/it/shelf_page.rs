@@ -27,7 +27,8 @@ fn page() -> String {
     let mut out = String::from(
         "# The shelf\n\nWritten by a test from the built-in list; not edited by hand. How to use a kind in a rig file: `formats.md`.\n\n\
          Every figure here is *typical*: common practice for such gear, of no particular product. In brackets: the usual range.\n\
-         Your own figures always win. Names of sockets are what such gear has printed beside them.\n",
+         Your own figures always win. Names of sockets are what such gear has printed beside them.\n\
+         Which output goes into which input, by which lead: [shelf-pairs.md](shelf-pairs.md).\n",
     );
     let mut family = "";
     for kind in shelf::kinds() {
