@@ -42,14 +42,14 @@ impl Set {
     ///
     /// # Errors
     /// When a problem cannot be read, or is not proved.
-    pub fn search(&self) -> Result<Vec<[i64; 7]>, String> {
+    pub fn search(&self) -> Result<Vec<Vec<i64>>, String> {
         let one = |(name, json): &(String, Value)| {
             let cover = agree::cover(json, self.goals.0, WHOLE)?;
             let needed = if self.goals.0 == Goal::Must { Proved::Seconds } else { Proved::Order };
             if cover.proved < needed {
                 return Err(format!("{name} is not proved"));
             }
-            Ok(self.goals.0.key(&cover.values).map(i64::from))
+            Ok(self.goals.0.key(&cover.values).map(i64::from).to_vec())
         };
         self.problems.iter().map(one).collect()
     }
@@ -58,34 +58,38 @@ impl Set {
     ///
     /// # Errors
     /// When a problem cannot be read, or has no end.
-    pub fn second(&self) -> Result<Vec<[i64; 7]>, String> {
+    pub fn second(&self) -> Result<Vec<Vec<i64>>, String> {
         let one = |(name, json): &(String, Value)| {
             let problem = neutral::Problem::from_value(json)?;
             oracle::answer(&problem, self.goals.1, Rules::ALL, 1_000_000)
-                .map(|answer| answer.values.key(self.goals.1))
+                .map(|answer| answer.values.key(self.goals.1).to_vec())
                 .ok_or_else(|| format!("{name}: the second way does not end"))
         };
         self.problems.iter().map(one).collect()
     }
 
     /// The values that the files hold.
-    fn written(&self) -> Result<Vec<[i64; 7]>, String> {
+    fn written(&self) -> Result<Vec<Vec<i64>>, String> {
         let one = |(name, json): &(String, Value)| {
             let expected = &json["expected"][self.goals.1.word()];
-            let value = |place| expected[place].as_i64();
+            let value = |place| {
+                expected
+                    .get(place)
+                    .map_or(Some(0), serde_json::Value::as_i64)
+                    .and_then(|v| i32::try_from(v).ok())
+            };
             let read = || {
-                Some(match self.goals.0 {
-                    Goal::Must => [value("must")?, value("harm")?, value("seconds")?, 0, 0, 0, 0],
-                    Goal::Now | Goal::Full | Goal::Break => [
-                        value("must")?,
-                        value("harm")?,
-                        value("should")?,
-                        value("nice")?,
-                        value("seconds")?,
-                        value("diff")?,
-                        value("moves")?,
-                    ],
-                })
+                let values = check::order::Values {
+                    must: value("must")?,
+                    harm: value("harm")?,
+                    conditions: 0,
+                    should: value("should")?,
+                    nice: value("nice")?,
+                    seconds: value("seconds")?,
+                    diff: value("diff")?,
+                    moves: value("moves")?,
+                };
+                Some(self.goals.0.key(&values).map(i64::from).to_vec())
             };
             read().ok_or_else(|| format!("{name} has no written values"))
         };

@@ -6,11 +6,13 @@
 use std::collections::BTreeMap;
 
 use check::fault::{Fault, Loss, Mend};
-use check::ids::{ClassId, GearId, KnobId, LeadId, LinkId, ListenerId, RouteId, SocketId, SourceId, WearId};
+use check::ids::{
+    ClassId, FactId, GearId, KnobId, LeadId, LinkId, ListenerId, RouteId, SocketId, SourceId, WearId,
+};
 use check::spec::{
     Battery, Class, Connector, Flow, Gear, Guard, Knob, Lead, LeadWire, Levels, Link, Listener, Making, Part,
-    PhantomIn, PhantomOut, Place, Placement, PlugTime, Rank, Route, Side, Socket, SocketWire, Spec, Spot,
-    StepTimes, Wear,
+    Passive, PhantomIn, PhantomOut, Place, Placement, PlugTime, Rank, Route, Side, Socket, SocketWire,
+    Sounding, Spec, Spot, StepTimes, Wear,
 };
 use serde_json::Value;
 
@@ -71,7 +73,7 @@ pub fn case(json: &Value) -> Read<Case> {
     let neutral = rig_of(rig)?;
     let lost: Vec<String> = strings(json, "lost")?;
     let mut fault =
-        Fault { lost: lost.iter().map(|l| neutral.loss(l)).collect::<Read<_>>()?, mends: Vec::new() };
+        Fault { lost: lost.iter().map(|l| neutral.loss(l)).collect::<Read<_>>()?, ..Fault::default() };
     let mut given: Vec<usize> = Vec::new();
     for m in list(json, "mends")? {
         let gives = text(m, "gives")?;
@@ -210,6 +212,7 @@ fn rig_of(rig: &Value) -> Read<Neutral> {
         sockets: Vec::new(),
         routes: Vec::new(),
         knobs: Vec::new(),
+        facts: strings(rig, "facts")?,
         patch: Vec::new(),
     };
     for l in list(rig, "listeners")? {
@@ -258,6 +261,9 @@ fn rig_of(rig: &Value) -> Read<Neutral> {
     for (i, g) in gear.iter().enumerate() {
         banks(&mut spec, &names, GearId::at(i), g)?;
         guards_of_sockets(&mut spec, &names, GearId::at(i), g)?;
+    }
+    for (i, g) in gear.iter().enumerate() {
+        mutes(&mut spec, &names, GearId::at(i), g)?;
     }
     for (i, g) in gear.iter().enumerate() {
         let piece = piece(&mut spec, &names, GearId::at(i), g)?;
@@ -325,6 +331,7 @@ fn sockets(spec: &mut Spec, names: &mut Names, gear: GearId, g: &Value) -> Read<
                     Some("harmed") => PhantomOut::Harmed,
                     Some(other) => return wrong(format!("socket {id:?}: unknown phantom {other:?}")),
                 },
+                loaded: flag(s, "loaded", false)?,
             },
             "in" => {
                 let Some(accepts) = s.get("accepts").and_then(Value::as_object) else {
@@ -376,7 +383,7 @@ fn routes(spec: &mut Spec, names: &mut Names, gear: GearId, g: &Value) -> Read<(
         let id = text(r, "id")?.to_owned();
         let on = flag(r, "on", true)?;
         let knob = if flag(r, "switch", false)? {
-            spec.knobs.push(Knob { name: id.clone(), gear, on, wait: 0 });
+            spec.knobs.push(Knob { name: id.clone(), gear, on, wait: 0, forgets: false });
             Some(KnobId::at(spec.knobs.len() - 1))
         } else {
             None
@@ -395,7 +402,37 @@ fn routes(spec: &mut Spec, names: &mut Names, gear: GearId, g: &Value) -> Read<(
             points: int(r, "pts", 0)?,
             takes: side(r, "takes")?,
             guard: guard(names, r.get("guard"))?,
+            passive: match r.get("passive") {
+                None | Some(Value::Bool(false)) => Passive::No,
+                Some(Value::Bool(true)) => Passive::Yes,
+                Some(fact) => Passive::If(fact_id(spec, fact)?),
+            },
+            only_if: r.get("only_if").map(|fact| fact_id(spec, fact)).transpose()?,
+            mutes: Vec::new(),
         });
+    }
+    Ok(())
+}
+
+fn fact_id(spec: &Spec, fact: &Value) -> Read<FactId> {
+    match spec.facts.iter().position(|f| Some(f.as_str()) == fact.as_str()) {
+        Some(i) => Ok(FactId::at(i)),
+        None => wrong(format!("unknown fact {fact}")),
+    }
+}
+
+/// Mutes come after the banks of all gear.
+fn mutes(spec: &mut Spec, names: &Names, gear: GearId, g: &Value) -> Read<()> {
+    for m in list(g, "mutes")? {
+        let knob = KnobId::at(spec.knobs.len());
+        let name = text(m, "id")?.to_owned();
+        for r in list(g, "routes")? {
+            if strings(r, "mutes")?.contains(&name) {
+                let route = find(&names.routes, gear, text(r, "id")?)?;
+                spec.routes[route.ix()].mutes.push(knob);
+            }
+        }
+        spec.knobs.push(Knob { name, gear, on: flag(m, "on", false)?, wait: 0, forgets: false });
     }
     Ok(())
 }
@@ -404,7 +441,8 @@ fn banks(spec: &mut Spec, names: &Names, gear: GearId, g: &Value) -> Read<()> {
     for b in list(g, "banks")? {
         let knob = KnobId::at(spec.knobs.len());
         let (name, on) = (text(b, "id")?.to_owned(), flag(b, "on", false)?);
-        spec.knobs.push(Knob { name, gear, on, wait: int(b, "wait", 5)? });
+        let (wait, forgets) = (int(b, "wait", 5)?, flag(b, "forgets", false)?);
+        spec.knobs.push(Knob { name, gear, on, wait, forgets });
         for s in strings(b, "sockets")? {
             let s = find(&names.sockets, gear, &s)?;
             if let Flow::In { phantom, .. } = &mut spec.sockets[s.ix()].flow {
@@ -497,8 +535,16 @@ fn piece(spec: &mut Spec, names: &Names, gear: GearId, g: &Value) -> Read<Gear> 
         place,
         placements,
         makes,
-        sounds: strings(g, "sounds")?.iter().map(|s| find(&names.sockets, gear, s)).collect::<Read<_>>()?,
+        sounds: list(g, "sounds")?.iter().map(|s| sounding(names, gear, s)).collect::<Read<_>>()?,
     })
+}
+
+fn sounding(names: &Names, gear: GearId, s: &Value) -> Read<Sounding> {
+    let (socket, holds) = match s {
+        Value::String(name) => (name.as_str(), None),
+        _ => (text(s, "socket")?, guard(names, s.get("guard"))?),
+    };
+    Ok(Sounding { socket: find(&names.sockets, gear, socket)?, guard: holds })
 }
 
 fn steps(json: Option<&Value>) -> Read<StepTimes> {

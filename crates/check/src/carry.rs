@@ -1,7 +1,7 @@
 //! Who hears what: levels travel as intervals from a maker to a loudspeaker (docs/cover.md, section 5).
 
 use crate::fault::Losses;
-use crate::ids::{GearId, SocketId, SourceId};
+use crate::ids::{GearId, RouteId, SocketId, SourceId};
 use crate::pairs;
 use crate::power::Power;
 use crate::problem::Problem;
@@ -91,6 +91,20 @@ pub(crate) struct How<'a> {
     pub(crate) power: &'a Power,
 }
 
+impl How<'_> {
+    /// Does a route pass though its piece has no power? What is lost as a whole passes nothing.
+    fn passes_unpowered(&self, p: &Problem, r: RouteId) -> bool {
+        self.losses.is_passive(r)
+            && !self.losses.gear(p.spec.routes[r.ix()].gear)
+            && p.rules.on(Rule::Passive)
+    }
+
+    /// Does a route's piece work, or the route without it?
+    pub(crate) fn runs(&self, p: &Problem, r: RouteId) -> bool {
+        self.power.live[p.spec.routes[r.ix()].gear.ix()] || self.passes_unpowered(p, r)
+    }
+}
+
 impl Carry {
     pub(crate) fn new(p: &Problem) -> Self {
         Carry { at: vec![Vec::new(); p.spec.sockets.len()], touched: Vec::new(), open: Vec::new() }
@@ -106,9 +120,19 @@ impl Carry {
             for making in gear.makes.iter().filter(|m| m.source == source) {
                 if let Some(points) = makes(p, w, g, making, how) {
                     let s = making.socket;
-                    let Flow::Out { levels, .. } = p.spec.socket(s).flow else { continue };
                     let sides = Sides::made(making.side, p.spec.socket(s).wire);
-                    self.leave(p, w, s, Mark { levels, sides, points }, how);
+                    match &p.spec.socket(s).flow {
+                        Flow::Out { levels, .. } => {
+                            self.leave(p, w, s, Mark { levels: *levels, sides, points }, how);
+                        }
+                        // An instrument with a loudspeaker of its own.
+                        Flow::In { accepts, .. } if !how.losses.socket(&p.spec, s) => {
+                            if let Some((_, levels)) = accepts.first() {
+                                self.arrive(s, Mark { levels: *levels, sides, points });
+                            }
+                        }
+                        Flow::In { .. } => {}
+                    }
                 }
             }
         }
@@ -119,7 +143,11 @@ impl Carry {
             }
             for r in &p.routes_from[s.ix()] {
                 let route = &p.spec.routes[r.ix()];
-                if how.losses.route(*r) || !is_on(p, w, route) || !mark.sides.passes(route.takes) {
+                if !how.runs(p, *r)
+                    || how.losses.route(*r)
+                    || !is_on(p, w, route)
+                    || !mark.sides.passes(route.takes)
+                {
                     continue;
                 }
                 for to in &route.to {
@@ -152,15 +180,17 @@ impl Carry {
             return;
         }
         if *phantom == PhantomOut::Needs
-            && p.bank_of(to).is_some_and(|k| !w.knob(k))
+            && p.bank_of(to).is_some_and(|k| !how.power.bank_on(p, w, k))
             && p.rules.on(Rule::Bank)
         {
             return;
         }
+        let without_power =
+            || w.there(b.gear) && p.routes_from[to.ix()].iter().any(|r| how.passes_unpowered(p, *r));
         let dead = how.losses.socket(&p.spec, from)
             || how.losses.socket(&p.spec, to)
             || wire.normal.is_some_and(|l| how.losses.link(l))
-            || !how.power.live[b.gear.ix()];
+            || !(how.power.live[b.gear.ix()] || without_power());
         if dead {
             return;
         }
@@ -213,7 +243,7 @@ pub(crate) fn is_on(p: &Problem, w: &Wired, route: &Route) -> bool {
         Some(k) => w.knob(k) || !p.rules.on(Rule::Knob),
         None => route.on,
     };
-    on && guard_holds(p, w, route.guard)
+    on && w.unmuted(p, route) && guard_holds(p, w, route.guard)
 }
 
 pub(crate) fn guard_holds(p: &Problem, w: &Wired, guard: Option<Guard>) -> bool {

@@ -138,7 +138,7 @@ fn level(rig: &Rig, listener: usize, g: GearId, place: Place) -> Option<f64> {
 fn feeds(c: &Compiled, speakers: &[GearId], judge: &Judge<'_>) -> usize {
     let mut roots: Vec<SocketId> = Vec::new();
     for g in speakers {
-        for s in &c.problem.spec.gear[g.ix()].sounds {
+        for s in c.problem.spec.gear[g.ix()].sounds.iter().map(|x| &x.socket) {
             if let Some(root) = root(c, *s, judge)
                 && !roots.contains(&root)
             {
@@ -155,7 +155,7 @@ fn root(c: &Compiled, into: SocketId, judge: &Judge<'_>) -> Option<SocketId> {
     // As many steps as there are pieces: a ring of through sockets ends too.
     for _ in 0..spec.gear.len() {
         let giver = &spec.gear[spec.gear_of(from).ix()];
-        let Some(next) = giver.sounds.iter().find_map(|s| judge.link_in(*s)) else { break };
+        let Some(next) = giver.sounds.iter().find_map(|s| judge.link_in(s.socket)) else { break };
         from = next;
     }
     Some(from)

@@ -1,7 +1,7 @@
 //! What no longer works, and what could mend it.
 
-use crate::ids::{GearId, LeadId, LinkId, RouteId, SocketId, WearId};
-use crate::spec::Spec;
+use crate::ids::{FactId, GearId, LeadId, LinkId, RouteId, SocketId, WearId};
+use crate::spec::{Passive, Spec};
 
 /// One lost function.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -48,12 +48,14 @@ pub struct Fault {
     pub lost: Vec<Loss>,
     /// What could be mended on the spot.
     pub mends: Vec<Mend>,
+    /// What nobody has checked and is taken not to hold.
+    pub doubted: Vec<FactId>,
 }
 
 impl Fault {
     /// A fault with these losses and nothing to mend.
     pub fn of(lost: impl IntoIterator<Item = Loss>) -> Self {
-        Fault { lost: lost.into_iter().collect(), mends: Vec::new() }
+        Fault { lost: lost.into_iter().collect(), ..Fault::default() }
     }
 
     /// Both at once.
@@ -70,6 +72,18 @@ impl Fault {
         }));
         both
     }
+
+    /// The same, with these facts taken not to hold.
+    #[must_use]
+    pub fn doubting(&self, facts: impl IntoIterator<Item = FactId>) -> Fault {
+        Fault { doubted: facts.into_iter().collect(), ..self.clone() }
+    }
+
+    /// The same, with no fact taken to hold but these.
+    #[must_use]
+    pub fn relying(&self, spec: &Spec, on: &[FactId]) -> Fault {
+        self.doubting((0..spec.facts.len()).map(FactId::at).filter(|f| !on.contains(f)))
+    }
 }
 
 /// The losses spread out, so that each question is one look-up.
@@ -80,6 +94,7 @@ pub struct Losses {
     make: Vec<bool>,
     supply: Vec<bool>,
     route: Vec<bool>,
+    passive: Vec<bool>,
     socket: Vec<bool>,
     /// One bit a piece of each normal link.
     pieces: Vec<u8>,
@@ -96,6 +111,7 @@ impl Losses {
             make: vec![false; spec.gear.len()],
             supply: vec![false; spec.gear.len()],
             route: vec![false; spec.routes.len()],
+            passive: spec.routes.iter().map(|r| r.passive != Passive::No).collect(),
             socket: vec![false; spec.sockets.len()],
             pieces: vec![0; spec.patch.len()],
             spare_stage: vec![0; spec.leads.len()],
@@ -106,6 +122,12 @@ impl Losses {
     /// A fault, less what these mends give back.
     pub fn of(spec: &Spec, fault: &Fault, mended: &[usize]) -> Self {
         let mut it = Losses::none(spec);
+        for (i, route) in spec.routes.iter().enumerate() {
+            it.route[i] = route.only_if.is_some_and(|f| fault.doubted.contains(&f));
+            if let Passive::If(f) = route.passive {
+                it.passive[i] = !fault.doubted.contains(&f);
+            }
+        }
         for (i, loss) in fault.lost.iter().enumerate() {
             let given_back =
                 mended.iter().any(|m| fault.mends.get(*m).is_some_and(|mend| mend.gives.contains(&i)));
@@ -150,6 +172,11 @@ impl Losses {
     /// The route.
     pub fn route(&self, r: RouteId) -> bool {
         self.route[r.ix()]
+    }
+
+    /// Does a route pass without power, by what is taken to hold?
+    pub fn is_passive(&self, r: RouteId) -> bool {
+        self.passive[r.ix()]
     }
 
     /// The socket alone, or with its whole piece.

@@ -63,6 +63,10 @@ id!(
     KnobId
 );
 id!(
+    /// Something nobody has checked.
+    FactId
+);
+id!(
     /// Something that is used up: cells, strings, fuses.
     WearId
 );

@@ -2,7 +2,7 @@
 
 use crate::carry::{self, Carry, How, Mark};
 use crate::fault::{Fault, Losses};
-use crate::ids::{GearId, KnobId, LinkId, ListenerId, PartId, SocketId};
+use crate::ids::{GearId, KnobId, LinkId, ListenerId, PartId, RouteId, SocketId};
 use crate::leak::{self, Hop, Leak};
 use crate::order::Values;
 use crate::pairs::Pair;
@@ -11,7 +11,7 @@ use crate::power::{self, Overload, Power};
 use crate::problem::Problem;
 use crate::rules::Rule;
 use crate::seconds::{self, Price};
-use crate::spec::{Flow, Guard, Making, PhantomOut, Place, Rank, Route};
+use crate::spec::{Flow, Guard, Making, PhantomOut, Place, Rank};
 use crate::wired::{Broken, Wired};
 
 /// What makes a plan that can be done one that must not be.
@@ -25,6 +25,8 @@ pub enum Unsafe {
     Overload(Overload),
     /// Phantom that is on would harm what is plugged here.
     Phantom(SocketId),
+    /// An output that has to stay loaded is not.
+    Unloaded(SocketId),
 }
 
 /// A part and a piece that sounds it.
@@ -66,6 +68,8 @@ pub struct Judge<'p> {
     problem: &'p Problem,
     fault: &'p Fault,
     losses: Losses,
+    /// All that the fault took, mended or not.
+    whole: Losses,
     wired: Wired,
     power: Power,
     carry: Vec<Carry>,
@@ -76,17 +80,21 @@ impl<'p> Judge<'p> {
     /// A judge of plans for this fault.
     pub fn new(problem: &'p Problem, fault: &'p Fault) -> Self {
         let losses = Losses::of(&problem.spec, fault, &[]);
+        // Harm counts what still sounds for certain.
+        let sure = problem.rules.on(Rule::Facts).then(|| fault.relying(&problem.spec, &[]));
+        let certain = Losses::of(&problem.spec, sure.as_ref().unwrap_or(fault), &[]);
         let mut judge = Judge {
             problem,
             fault,
             wired: Wired::new(problem),
             power: Power::new(problem),
             carry: vec![Carry::new(problem); problem.spec.sources.len()],
-            losses: losses.clone(),
+            whole: losses.clone(),
+            losses,
             still: Vec::new(),
         };
         judge.lay_out(&Plan::default());
-        judge.run(&losses);
+        judge.run(&certain);
         for p in &problem.counted {
             let rank = problem.part(*p).rank;
             let nice = rank == Rank::Nice && !problem.rules.on(Rule::NiceHarm);
@@ -142,6 +150,7 @@ impl<'p> Judge<'p> {
     pub(crate) fn run(&mut self, losses: &Losses) {
         self.losses.clone_from(losses);
         self.power.settle(self.problem, &self.wired, losses, false);
+        self.power.settle_unbroken(self.problem, &self.wired, &self.whole);
         for (i, carry) in self.carry.iter_mut().enumerate() {
             let source = crate::ids::SourceId::at(i);
             carry.follow(self.problem, &self.wired, source, How { losses, power: &self.power });
@@ -191,7 +200,7 @@ impl<'p> Judge<'p> {
     /// The first danger of the patch that is laid out, judged as if nothing had failed and everything were on.
     pub fn danger(&self) -> Option<Unsafe> {
         let (p, w) = (self.problem, &self.wired);
-        self.phantom_harm().or_else(|| {
+        self.phantom_harm().or_else(|| self.unloaded()).or_else(|| {
             match power::loads(p, w) {
                 Err(g) if p.rules.on(Rule::Ring) => return Some(Unsafe::Overload(Overload::Ring(g))),
                 Ok(fed) if p.rules.on(Rule::Rating) => {
@@ -223,8 +232,24 @@ impl<'p> Judge<'p> {
         (0..p.spec.sockets.len()).map(SocketId::at).find_map(|s| {
             let wire = self.wired.out[s.ix()]?;
             let Flow::Out { phantom: PhantomOut::Harmed, .. } = p.spec.socket(s).flow else { return None };
-            let on = p.bank_of(wire.to).is_some_and(|k| self.wired.knob(k));
+            let on = p
+                .bank_of(wire.to)
+                .is_some_and(|k| self.wired.knob(k) || self.power.bank_on(p, &self.wired, k));
             on.then_some(Unsafe::Phantom(wire.to))
+        })
+    }
+
+    /// An output that has to stay loaded and has no whole link. What is turned down may be so for a moment.
+    fn unloaded(&self) -> Option<Unsafe> {
+        let p = self.problem;
+        if !p.rules.on(Rule::Loads) {
+            return None;
+        }
+        (0..p.spec.sockets.len()).map(SocketId::at).find_map(|s| {
+            let g = p.spec.gear_of(s);
+            let Flow::Out { loaded: true, .. } = p.spec.socket(s).flow else { return None };
+            let open = self.wired.out[s.ix()].is_none() && self.wired.there(g) && !self.wired.idle[g.ix()];
+            open.then_some(Unsafe::Unloaded(s))
         })
     }
 
@@ -281,6 +306,11 @@ impl<'p> Judge<'p> {
         self.wired.knob(k)
     }
 
+    /// Is a bank of phantom on? One that forgets is off once its piece has started anew.
+    pub fn bank_on(&self, k: KnobId) -> bool {
+        self.power.bank_on(self.problem, &self.wired, k)
+    }
+
     /// Does a guard hold?
     pub fn holds(&self, guard: Option<Guard>) -> bool {
         carry::guard_holds(self.problem, &self.wired, guard)
@@ -302,9 +332,11 @@ impl<'p> Judge<'p> {
         &self.carry[self.problem.part(part).source.ix()].at[s.ix()]
     }
 
-    /// Is a route open, whether or not its piece lives?
-    pub(crate) fn route_on(&self, route: &Route) -> bool {
-        carry::is_on(self.problem, &self.wired, route)
+    /// Does a route pass what comes in, sides apart?
+    pub(crate) fn passes(&self, r: RouteId) -> bool {
+        let p = self.problem;
+        let how = How { losses: &self.losses, power: &self.power };
+        carry::is_on(p, &self.wired, &p.spec.routes[r.ix()]) && !self.losses.route(r) && how.runs(p, r)
     }
 
     /// The pieces that carry a part now.
@@ -330,7 +362,8 @@ impl<'p> Judge<'p> {
             return None;
         }
         let carry = &self.carry[part.source.ix()];
-        let least = gear.sounds.iter().flat_map(|s| &carry.at[s.ix()]).map(|m| m.points).min()?;
+        let driven = gear.sounds.iter().filter(|s| self.holds(s.guard));
+        let least = driven.flat_map(|s| &carry.at[s.socket.ix()]).map(|m| m.points).min()?;
         Some(least + gear.points + placement.points)
     }
 

@@ -51,7 +51,11 @@ pub(crate) fn leak_of(p: &Problem, w: &Wired, part: PartId) -> Option<Leak> {
         }
         for m in gear.makes.iter().filter(|m| m.source == source && guard_holds(p, w, m.guard)) {
             let sides = Sides::made(m.side, p.spec.socket(m.socket).wire);
-            if let Some(speaker) = walk.from(m.socket, sides) {
+            let found = match p.spec.socket(m.socket).flow {
+                Flow::Out { .. } => walk.from(m.socket, sides),
+                Flow::In { .. } => walk.at(m.socket, m.socket, sides),
+            };
+            if let Some(speaker) = found {
                 return Some(Leak { part, maker: GearId::at(g), hops: walk.hops, speaker });
             }
         }
@@ -80,11 +84,18 @@ impl Walk<'_> {
             return None;
         }
         let sides = if p.rules.on(Rule::Side) { sides.over_link(a.wire, b.wire) } else { Sides::Both };
+        self.at(from, to, sides)
+    }
+
+    /// On from an in-socket; `from` is where the link into it starts, itself where the source is made there.
+    fn at(&mut self, from: SocketId, to: SocketId, sides: Sides) -> Option<GearId> {
+        let (p, w) = (self.p, self.w);
+        let b = p.spec.socket(to);
         if self.seen.contains(&(to, sides)) {
             return None;
         }
         self.seen.push((to, sides));
-        if p.sounding[to.ix()] && self.heard(b.gear) {
+        if is_sounding(p, w, to) && self.heard(b.gear) {
             self.hops.push(Hop { from, to, route: None });
             return Some(b.gear);
         }
@@ -115,6 +126,12 @@ impl Walk<'_> {
         let placement = self.p.spec.gear[g.ix()].placements.get(n);
         placement.is_some_and(|pl| pl.hears.iter().any(|(l, _)| *l == listener))
     }
+}
+
+/// Does this in-socket drive the loudspeaker of its piece in this patch?
+fn is_sounding(p: &Problem, w: &Wired, s: SocketId) -> bool {
+    let all = &p.spec.gear[p.spec.gear_of(s).ix()].sounds;
+    p.sounding[s.ix()] && all.iter().any(|x| x.socket == s && guard_holds(p, w, x.guard))
 }
 
 /// A ring of links and open routes: sound that feeds itself.

@@ -23,6 +23,8 @@ pub struct Values {
     pub must: i32,
     /// Pairs of part and speaker that still sounded and no longer do.
     pub harm: i32,
+    /// Facts nobody has checked that it relies on.
+    pub conditions: i32,
     /// Minus the weight of the *should* parts carried.
     pub should: i32,
     /// Minus the weight of the *nice* parts carried.
@@ -36,23 +38,24 @@ pub struct Values {
 }
 
 /// Values in the order of a goal: the smaller one wins.
-pub type Key = [i32; 7];
+pub type Key = [i32; 8];
 
 impl Goal {
     /// The values in this goal's order. Criteria that a goal does not have stand last as zero.
     pub fn key(self, v: &Values) -> Key {
         match self {
-            Goal::Now => [v.must, v.harm, v.should, v.nice, v.seconds, v.diff, v.moves],
-            Goal::Full => [v.must, v.should, v.harm, v.nice, v.seconds, v.diff, v.moves],
-            Goal::Break => [v.must, v.should, v.nice, v.diff, v.seconds, v.moves, 0],
-            Goal::Must => [v.must, v.harm, v.seconds, 0, 0, 0, 0],
+            Goal::Now => [v.must, v.harm, v.conditions, v.should, v.nice, v.seconds, v.diff, v.moves],
+            Goal::Full => [v.must, v.should, v.harm, v.nice, v.seconds, v.diff, v.moves, 0],
+            Goal::Break => [v.must, v.should, v.nice, v.diff, v.seconds, v.moves, 0, 0],
+            Goal::Must => [v.must, v.harm, v.seconds, 0, 0, 0, 0, 0],
         }
     }
 
     /// How many of the key's places are decided once the seconds are.
     pub fn to_the_seconds(self) -> usize {
         match self {
-            Goal::Now | Goal::Full | Goal::Break => 5,
+            Goal::Now => 6,
+            Goal::Full | Goal::Break => 5,
             Goal::Must => 3,
         }
     }

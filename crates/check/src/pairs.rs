@@ -150,7 +150,8 @@ fn may_meet(spec: &Spec, from: SocketId, to: SocketId, rules: Rules) -> bool {
     if a.gear == b.gear {
         return false;
     }
-    let (Flow::Out { class, levels, phantom }, Flow::In { phantom: offered, .. }) = (&a.flow, &b.flow) else {
+    let (Flow::Out { class, levels, phantom, .. }, Flow::In { phantom: offered, .. }) = (&a.flow, &b.flow)
+    else {
         return false;
     };
     let Some(window) = window(spec, to, *class, rules) else { return false };

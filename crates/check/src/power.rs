@@ -1,7 +1,7 @@
 //! Who has power: fed, steady, live; and what hangs on what (docs/cover.md, section 4).
 
 use crate::fault::Losses;
-use crate::ids::{GearId, SocketId};
+use crate::ids::{GearId, KnobId, SocketId};
 use crate::problem::Problem;
 use crate::rules::Rule;
 use crate::spec::Flow;
@@ -16,12 +16,21 @@ pub(crate) struct Power {
     pub(crate) could: Vec<bool>,
     fed: Vec<bool>,
     steady: Vec<bool>,
+    /// Has its power over the normal links from an outlet on, none of them touched or lost: it has not started anew.
+    unbroken: Vec<bool>,
 }
 
 impl Power {
     pub(crate) fn new(p: &Problem) -> Self {
         let n = p.spec.gear.len();
-        Power { live: vec![false; n], could: vec![false; n], fed: vec![false; n], steady: vec![false; n] }
+        let none = vec![false; n];
+        Power {
+            live: none.clone(),
+            could: none.clone(),
+            fed: none.clone(),
+            steady: none.clone(),
+            unbroken: none,
+        }
     }
 
     /// Settles who is live. With `all_on` every piece that could be is: how the normal patch stands before anything fails.
@@ -87,6 +96,52 @@ impl Power {
         self.live[g.ix()] = live;
         self.could[g.ix()] = could;
         before != (fed, steady, live, could)
+    }
+}
+
+impl Power {
+    /// Settles which pieces have had their power all along, by everything that the fault took, mended or not.
+    pub(crate) fn settle_unbroken(&mut self, p: &Problem, w: &Wired, fault: &Losses) {
+        if p.spec.knobs.iter().all(|k| !k.forgets) {
+            return;
+        }
+        self.unbroken.fill(false);
+        loop {
+            let mut changed = false;
+            for (i, gear) in p.spec.gear.iter().enumerate() {
+                let g = GearId::at(i);
+                if self.unbroken[i] || fault.gear(g) {
+                    continue;
+                }
+                let by_link = |s: &SocketId| {
+                    w.into[s.ix()].is_some_and(|from| {
+                        feeds(p, w, fault, from, *s)
+                            && w.out[from.ix()].is_some_and(|wire| wire.normal.is_some())
+                            && self.unbroken[p.spec.gear_of(from).ix()]
+                    })
+                };
+                let whole = gear.root
+                    || !gear.needs_power
+                    || (!fault.supply(g) && p.supply_ins[i].iter().any(by_link));
+                self.unbroken[i] = whole;
+                changed |= whole;
+            }
+            if !changed {
+                break;
+            }
+        }
+    }
+
+    /// Has the piece of a bank that forgets started anew?
+    pub(crate) fn forgot(&self, p: &Problem, k: KnobId) -> bool {
+        let knob = &p.spec.knobs[k.ix()];
+        let g = knob.gear.ix();
+        knob.forgets && p.live[g] && !self.unbroken[g] && p.rules.on(Rule::Forgets)
+    }
+
+    /// Is a bank on? One that forgot is on only if it was turned over.
+    pub(crate) fn bank_on(&self, p: &Problem, w: &Wired, k: KnobId) -> bool {
+        if self.forgot(p, k) { w.knob(k) != p.spec.knobs[k.ix()].on } else { w.knob(k) }
     }
 }
 

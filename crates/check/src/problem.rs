@@ -138,7 +138,7 @@ impl Problem {
         }
         let mut sounding = vec![false; spec.sockets.len()];
         for s in spec.gear.iter().flat_map(|g| &g.sounds) {
-            sounding[s.ix()] = true;
+            sounding[s.socket.ix()] = true;
         }
         let mut problem = Problem {
             rules,
@@ -260,6 +260,7 @@ fn within_count(spec: &Spec) -> Result<(), Nonsense> {
         ("links", spec.patch.len()),
         ("parts", spec.parts.len()),
         ("knobs", spec.knobs.len()),
+        ("facts", spec.facts.len()),
     ];
     match counts.into_iter().find(|(_, n)| *n > 65_000) {
         Some((what, found)) => Err(Nonsense::TooMany { what, found }),

@@ -80,11 +80,21 @@ pub enum Rule {
     Bank,
     /// Off: nothing can be mended.
     Mend,
+    /// Off: nothing passes without power.
+    Passive,
+    /// Off: what nobody has checked holds for certain.
+    Facts,
+    /// Off: nothing is muted.
+    Mutes,
+    /// Off: an output that has to stay loaded may be left open.
+    Loads,
+    /// Off: a bank that forgets does not.
+    Forgets,
 }
 
 impl Rule {
     /// Every rule.
-    pub const ALL: [Rule; 37] = [
+    pub const ALL: [Rule; 42] = [
         Rule::Never,
         Rule::Loop,
         Rule::Ring,
@@ -122,6 +132,11 @@ impl Rule {
         Rule::Slack,
         Rule::Bank,
         Rule::Mend,
+        Rule::Passive,
+        Rule::Facts,
+        Rule::Mutes,
+        Rule::Loads,
+        Rule::Forgets,
     ];
 }
 

@@ -4,7 +4,7 @@
 //! form; nothing later looks back. A [`Spec`] is plain data and may be nonsense; [`Problem::new`](crate::Problem::new)
 //! refuses what cannot be judged.
 
-use crate::ids::{ClassId, GearId, KnobId, LeadId, ListenerId, SocketId, SourceId};
+use crate::ids::{ClassId, FactId, GearId, KnobId, LeadId, ListenerId, SocketId, SourceId};
 
 /// A place on the floor, in decimetres.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -119,6 +119,18 @@ pub enum Guard {
     Filled(SocketId),
 }
 
+/// Does a route pass without power?
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Passive {
+    /// Only while its piece is live.
+    #[default]
+    No,
+    /// With and without.
+    Yes,
+    /// With and without, if this holds; else only while its piece is live.
+    If(FactId),
+}
+
 /// What an out-socket does with phantom.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PhantomOut {
@@ -154,6 +166,8 @@ pub enum Flow {
         levels: Levels,
         /// What phantom does to it.
         phantom: PhantomOut,
+        /// Has to stay loaded: a valve amplifier's loudspeaker socket.
+        loaded: bool,
     },
     /// Takes.
     In {
@@ -210,6 +224,12 @@ pub struct Route {
     pub takes: Option<Side>,
     /// Works only while this holds.
     pub guard: Option<Guard>,
+    /// Passes with the power off, or not.
+    pub passive: Passive,
+    /// Works only if this holds, which nobody has checked.
+    pub only_if: Option<FactId>,
+    /// Buttons that mute it: it passes while all of them are off.
+    pub mutes: Vec<KnobId>,
 }
 
 /// A switch a plan may turn over.
@@ -223,12 +243,23 @@ pub struct Knob {
     pub on: bool,
     /// Seconds on top of the step `knob`: phantom needs a wait.
     pub wait: i32,
+    /// A bank that is off when its piece has started anew.
+    pub forgets: bool,
+}
+
+/// An in-socket that drives a loudspeaker.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Sounding {
+    /// Which.
+    pub socket: SocketId,
+    /// Only while this holds: a headphone plug may cut the loudspeaker.
+    pub guard: Option<Guard>,
 }
 
 /// A making of a source.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Making {
-    /// At this out-socket.
+    /// At this out-socket; or at this in-socket, as if it had come over a link: an instrument with a loudspeaker.
     pub socket: SocketId,
     /// This source.
     pub source: SourceId,
@@ -307,7 +338,7 @@ pub struct Gear {
     /// What it makes.
     pub makes: Vec<Making>,
     /// In-sockets that drive its loudspeaker.
-    pub sounds: Vec<SocketId>,
+    pub sounds: Vec<Sounding>,
 }
 
 /// A lead or adapter type, counted and never named.
@@ -475,8 +506,10 @@ pub struct Spec {
     pub sockets: Vec<Socket>,
     /// Routes, those of the first piece first.
     pub routes: Vec<Route>,
-    /// Knobs: those of routes first, in the order of the routes, then the banks.
+    /// Knobs: those of routes first, in the order of the routes, then the banks, then the mutes.
     pub knobs: Vec<Knob>,
+    /// What nobody has checked, by its question or name.
+    pub facts: Vec<String>,
     /// The normal patch.
     pub patch: Vec<Link>,
 }

@@ -8,7 +8,7 @@ use crate::ids::{GearId, LeadId, PartId, SocketId};
 use crate::judge::Judge;
 use crate::link::{Physics, Row};
 use crate::plan::Plan;
-use crate::spec::Place;
+use crate::spec::{Flow, Place};
 
 /// How a thing on the way changes the sound.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -80,7 +80,7 @@ pub(crate) fn least(done: Done<'_>, part: PartId, at: &[GearId]) -> Option<Trail
     let mut best: Option<(i32, GearId, SocketId)> = None;
     for g in at {
         let own = stands(c, judge, *g);
-        for s in &spec.gear[g.ix()].sounds {
+        for s in spec.gear[g.ix()].sounds.iter().filter(|x| judge.holds(x.guard)).map(|x| &x.socket) {
             if let Some(step) = steps[s.ix()]
                 && best.is_none_or(|(points, ..)| step.points + own < points)
             {
@@ -97,7 +97,10 @@ pub(crate) fn least(done: Done<'_>, part: PartId, at: &[GearId]) -> Option<Trail
     // Each step comes from one with no more points, set before it: as many as there are sockets, and no more.
     for _ in 0..spec.sockets.len() {
         let Some(step) = steps[here.ix()] else { break };
-        if let Some(from) = judge.link_in(here) {
+        let made_here = matches!(step.before, Before::Made(g, _) if spec.gear_of(here) == g);
+        if let Some(from) = judge.link_in(here)
+            && !made_here
+        {
             causes.extend(of_link(done, from, here));
         }
         match step.before {
@@ -127,7 +130,13 @@ fn steps(done: Done<'_>, part: PartId) -> Vec<Option<Step>> {
         for making in gear.makes.iter().filter(|m| m.source == source) {
             if let Some(points) = judge.making(g, making) {
                 let step = Step { points, before: Before::Made(g, points) };
-                leave(done, part, (making.socket, step), &mut steps, &mut open);
+                let s = making.socket;
+                if matches!(p.spec.socket(s).flow, Flow::Out { .. }) {
+                    leave(done, part, (s, step), &mut steps, &mut open);
+                } else if steps[s.ix()].is_none_or(|old| step.points < old.points) {
+                    steps[s.ix()] = Some(step);
+                    open.push(s);
+                }
             }
         }
     }
@@ -136,7 +145,7 @@ fn steps(done: Done<'_>, part: PartId) -> Vec<Option<Step>> {
         for r in &p.routes_from[s.ix()] {
             let route = &p.spec.routes[r.ix()];
             let passes = judge.marks(part, s).iter().any(|m| m.sides.passes(route.takes));
-            if !passes || judge.losses().route(*r) || !judge.route_on(route) {
+            if !passes || !judge.passes(*r) {
                 continue;
             }
             for to in &route.to {

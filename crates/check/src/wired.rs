@@ -4,7 +4,7 @@ use crate::ids::{GearId, KnobId, LinkId, SocketId};
 use crate::plan::{End, Plan};
 use crate::problem::Problem;
 use crate::rules::Rule;
-use crate::spec::{Guard, Place};
+use crate::spec::{Guard, Place, Route};
 
 /// Why a set of acts cannot be done at all.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -49,6 +49,8 @@ pub(crate) struct Wired {
     pub(crate) started: Vec<bool>,
     /// Is each piece turned down? Only the replay turns any down; a plan is judged with all up.
     pub(crate) down: Vec<bool>,
+    /// Is it turned down so that its output may stand open for a moment, whatever else is asked?
+    pub(crate) idle: Vec<bool>,
     claimed: Vec<bool>,
     pulled: Vec<[bool; 2]>,
 }
@@ -63,6 +65,7 @@ impl Wired {
             on: vec![false; p.spec.knobs.len()],
             started: vec![false; p.spec.gear.len()],
             down: vec![false; p.spec.gear.len()],
+            idle: vec![false; p.spec.gear.len()],
             claimed: vec![false; p.spec.patch.len()],
             pulled: vec![[false; 2]; p.spec.patch.len()],
         }
@@ -79,6 +82,7 @@ impl Wired {
         self.pulled.fill([false; 2]);
         self.started.fill(false);
         self.down.fill(false);
+        self.idle.fill(false);
         for (to, g) in self.place.iter_mut().zip(&p.spec.gear) {
             *to = g.place;
         }
@@ -194,5 +198,10 @@ impl Wired {
     /// Is a route's or bank's knob on?
     pub(crate) fn knob(&self, k: KnobId) -> bool {
         self.on[k.ix()]
+    }
+
+    /// Does no button mute it?
+    pub(crate) fn unmuted(&self, p: &Problem, route: &Route) -> bool {
+        route.mutes.iter().all(|k| !self.on[k.ix()]) || !p.rules.on(Rule::Mutes)
     }
 }

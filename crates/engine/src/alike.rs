@@ -44,11 +44,12 @@ fn named_by_guards(p: &Problem) -> Vec<bool> {
     let routes = p.spec.routes.iter().map(|r| r.guard);
     let makes = p.spec.gear.iter().flat_map(|g| &g.makes).map(|m| m.guard);
     let batteries = p.spec.gear.iter().map(|g| g.battery.and_then(|b| b.guard));
+    let sounds = p.spec.gear.iter().flat_map(|g| &g.sounds).map(|s| s.guard);
     let supplies = p.spec.sockets.iter().map(|s| match s.flow {
         Flow::In { guard, .. } => guard,
         Flow::Out { .. } => None,
     });
-    for guard in routes.chain(makes).chain(batteries).chain(supplies).flatten() {
+    for guard in routes.chain(makes).chain(batteries).chain(supplies).chain(sounds).flatten() {
         let (Guard::Empty(s) | Guard::Filled(s)) = guard;
         named[s.ix()] = true;
     }
@@ -102,5 +103,8 @@ fn alike_routes(p: &Problem, losses: &Losses, i: RouteId, j: RouteId) -> bool {
         && a.points == b.points
         && a.takes == b.takes
         && a.guard == b.guard
+        && a.passive == b.passive
+        && a.only_if == b.only_if
+        && a.mutes == b.mutes
         && losses.route(i) == losses.route(j)
 }

@@ -203,7 +203,9 @@ const LATER_AND_SHOWN: Limit = Limit { nodes: 8_000, polish: 200 };
 
 /// Answers one fault. `to_break` is the time to the next break, seconds: how long a part counts that never comes back.
 pub fn answer(problem: &Problem, fault: &Fault, limit: Limit, to_break: i32) -> Answer {
-    let mut judge = Judge::new(problem, fault);
+    // Only what is certain counts as heard.
+    let certain = fault.relying(&problem.spec, &[]);
+    let mut judge = Judge::new(problem, &certain);
     let nothing = judge.judge(&Plan::default());
     let silent: Vec<PartId> =
         problem.counted.iter().copied().filter(|p| !nothing.carried.contains(p)).collect();
@@ -271,13 +273,15 @@ pub fn way(problem: &Problem, fault: &Fault, goal: Goal, limit: Limit, to_break:
     let nodes = way.cover.nodes;
     let values = Judge::new(problem, fault).judge(&Plan::default()).values;
     let bound = Bound { must: i32::MIN, harm: 0, seconds: 0 };
-    let cover = Cover { goal, plan: Plan::default(), values, proved: Proved::No, bound, nodes };
+    let relies = Vec::new();
+    let cover = Cover { goal, plan: Plan::default(), values, proved: Proved::No, bound, nodes, relies };
     stepped(problem, fault, cover, to_break)
 }
 
 fn stepped(problem: &Problem, fault: &Fault, cover: Cover, to_break: i32) -> Way {
-    let verdict = Judge::new(problem, fault).judge(&cover.plan);
-    let order = steps::order(problem, fault, &cover.plan, &verdict, to_break);
+    let fault = fault.relying(&problem.spec, &cover.relies);
+    let verdict = Judge::new(problem, &fault).judge(&cover.plan);
+    let order = steps::order(problem, &fault, &cover.plan, &verdict, to_break);
     Way { cover, verdict, order }
 }
 
@@ -343,5 +347,6 @@ fn emptied(problem: &Problem, plan: &Plan, guard: Option<Guard>) -> bool {
 }
 
 fn first_heard(problem: &Problem, fault: &Fault) -> Vec<PartId> {
-    Judge::new(problem, fault).judge(&Plan::default()).carried
+    let certain = fault.relying(&problem.spec, &[]);
+    Judge::new(problem, &certain).judge(&Plan::default()).carried
 }

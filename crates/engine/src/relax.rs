@@ -54,6 +54,8 @@ pub(crate) struct Mixing {
     pub(crate) group: Vec<usize>,
     /// Pieces that serve one group alone.
     alone: Vec<Option<usize>>,
+    /// How many routes each knob turns or mutes.
+    turns: Vec<usize>,
 }
 
 impl Mixing {
@@ -74,6 +76,12 @@ impl Mixing {
                     doubled.push((r.from, *to));
                     fed_by[to.ix()] += 1;
                 }
+            }
+        }
+        // A source made at an in-socket meets there what comes over the link.
+        for m in p.spec.gear.iter().flat_map(|g| &g.makes) {
+            for to in p.routes_from[m.socket.ix()].iter().flat_map(|r| &p.spec.routes[r.ix()].to) {
+                fed_by[to.ix()] += 1;
             }
         }
         let mut group: Vec<usize> = (0..p.spec.sources.len()).collect();
@@ -102,7 +110,11 @@ impl Mixing {
             (plain && g.makes.iter().all(|m| group[m.source.ix()] == first)).then_some(first)
         });
         let alone = alone.collect();
-        Mixing { fed_by, group, alone }
+        let mut turns = vec![0; p.spec.knobs.len()];
+        for k in p.spec.routes.iter().flat_map(|r| r.knob.iter().chain(&r.mutes)) {
+            turns[k.ix()] += 1;
+        }
+        Mixing { fed_by, group, alone, turns }
     }
 }
 
@@ -121,6 +133,8 @@ struct Label {
     walked: bool,
     /// What feeds the pieces on this way is paid for.
     fed: bool,
+    /// The piece at `at` has power; without it only passive routes lead on.
+    powered: bool,
     parent: u32,
     /// The route behind the parent's socket; `None` at a maker.
     route: Option<RouteId>,
@@ -175,6 +189,29 @@ struct Leaving {
     parent: u32,
     route: Option<RouteId>,
     placed: Option<(GearId, usize)>,
+}
+
+impl Leaving {
+    /// At the in-socket where the source is made.
+    fn standing(self, s: SocketId) -> Label {
+        Label {
+            cost: self.cost,
+            points: self.points,
+            at: s,
+            levels: self.levels,
+            sides: self.sides,
+            mixed: self.mixed,
+            walked: self.walked,
+            fed: self.fed,
+            powered: true,
+            parent: self.parent,
+            route: self.route,
+            from: s,
+            edit: None,
+            placed: self.placed,
+            done: false,
+        }
+    }
 }
 
 impl Relax {
@@ -298,7 +335,13 @@ impl Run<'_, '_, '_> {
                         continue;
                     }
                     let s = m.socket;
-                    let Flow::Out { levels, .. } = open.p.spec.socket(s).flow else { continue };
+                    let levels = match &open.p.spec.socket(s).flow {
+                        Flow::Out { levels, .. } => *levels,
+                        Flow::In { accepts, .. } => {
+                            let Some((_, window)) = accepts.first() else { continue };
+                            *window
+                        }
+                    };
                     let leaving = Leaving {
                         cost: base + self.at_piece(At::Place, g, seconds) + self.at_piece(At::Visit, g, walk),
                         points: gear.points + placement.points,
@@ -311,7 +354,11 @@ impl Run<'_, '_, '_> {
                         route: None,
                         placed: Some((g, n)),
                     };
-                    self.leave(s, leaving);
+                    match open.p.spec.socket(s).flow {
+                        Flow::Out { .. } => self.leave(s, leaving),
+                        Flow::In { .. } if open.lost(s) => {}
+                        Flow::In { .. } => self.insert(leaving.standing(s)),
+                    }
                 }
             }
         }
@@ -361,8 +408,7 @@ impl Run<'_, '_, '_> {
         if open.lost(to) {
             return;
         }
-        let Some((power, fed)) = self.power(b.gear, l.fed) else { return };
-        let mut cost = cost + power;
+        let mut cost = cost;
         if let Some(k) = self.wrong_bank(to, *phantom) {
             if open.state.forbidden[open.edits.id(Edit::Knob(k))] || open.plan.knobs.contains(&k) {
                 return;
@@ -382,7 +428,8 @@ impl Run<'_, '_, '_> {
             sides,
             mixed: l.mixed,
             walked,
-            fed,
+            fed: l.fed,
+            powered: false,
             parent: l.parent,
             route: l.route,
             from,
@@ -390,7 +437,13 @@ impl Run<'_, '_, '_> {
             placed: l.placed,
             done: false,
         };
-        self.insert(label);
+        if let Some((power, fed)) = self.power(b.gear, l.fed) {
+            self.insert(Label { cost: cost + power, fed, powered: true, ..label });
+        }
+        if !open.judge.is_live(b.gear) && p.routes_from[to.ix()].iter().any(|r| open.losses().is_passive(*r))
+        {
+            self.insert(label);
+        }
     }
 
     /// The phantom button that stands the wrong way for what arrives here.
@@ -398,7 +451,8 @@ impl Run<'_, '_, '_> {
         let k = self.open.p.bank_of(to)?;
         let wrong = match phantom {
             PhantomOut::Fine => false,
-            PhantomOut::Needs => !self.open.judge.knob(k),
+            // What has started anew stays so, whatever else is done.
+            PhantomOut::Needs => !self.open.judge.bank_on(k),
             PhantomOut::Harmed => self.open.judge.knob(k),
         };
         wrong.then_some(k)
@@ -419,6 +473,7 @@ impl Run<'_, '_, '_> {
                 && (x.mixed || !y.mixed)
                 && (x.walked || !y.walked)
                 && (x.fed || !y.fed)
+                && (x.powered || !y.powered)
         };
         if front.iter().any(|i| covers(&labels[*i as usize], &label)) {
             return;
@@ -448,26 +503,30 @@ impl Run<'_, '_, '_> {
         let g = p.spec.gear_of(label.at);
         for r in &p.routes_from[label.at.ix()] {
             let route = &p.spec.routes[r.ix()];
-            if open.losses().route(*r) || !label.sides.passes(route.takes) {
+            let unpowered = !label.powered && !open.losses().is_passive(*r);
+            if open.losses().route(*r) || !label.sides.passes(route.takes) || unpowered {
                 continue;
             }
             let mut cost = label.cost;
             let mut walked = label.walked;
-            match route.knob {
-                Some(k) if !open.judge.knob(k) => {
-                    if open.state.forbidden[open.edits.id(Edit::Knob(k))] || open.plan.knobs.contains(&k) {
-                        continue;
-                    }
-                    let knob = i64::from(p.spec.steps.knob + p.spec.knobs[k.ix()].wait) * UNIT;
-                    cost += if label.mixed { self.share(knob) } else { knob };
-                    if !walked {
-                        cost += self.at_piece(At::Visit, g, open.visit(g));
-                        walked = true;
-                    }
-                }
-                Some(_) => {}
-                None if !route.on => continue,
-                None => {}
+            let own = route.knob.filter(|k| !open.judge.knob(*k));
+            let lit = route.mutes.iter().copied().filter(|k| open.judge.knob(*k));
+            let turned: Vec<KnobId> = own.into_iter().chain(lit).collect();
+            let cannot = |k: &KnobId| {
+                open.state.forbidden[open.edits.id(Edit::Knob(*k))] || open.plan.knobs.contains(k)
+            };
+            if turned.iter().any(cannot) || (route.knob.is_none() && !route.on) {
+                continue;
+            }
+            for k in &turned {
+                let knob = i64::from(p.spec.steps.knob + p.spec.knobs[k.ix()].wait) * UNIT;
+                // One that turns several ways serves several sources at once.
+                let shared = label.mixed || self.mixing.turns[k.ix()] > 1;
+                cost += if shared { self.share(knob) } else { knob };
+            }
+            if !turned.is_empty() && !walked {
+                cost += self.at_piece(At::Visit, g, open.visit(g));
+                walked = true;
             }
             if open.hold(route.guard) == Hold::Never {
                 continue;
@@ -513,7 +572,9 @@ impl Run<'_, '_, '_> {
         if want.by.is_some_and(|by| by != g) {
             return None;
         }
-        if open.losses().sound(g) {
+        let driven = p.spec.gear[g.ix()].sounds.iter().find(|s| s.socket == label.at);
+        let cut = driven.is_none_or(|s| open.hold(s.guard) == Hold::Never);
+        if open.losses().sound(g) || cut || !label.powered {
             return None;
         }
         let gear = &p.spec.gear[g.ix()];
@@ -581,6 +642,9 @@ impl Run<'_, '_, '_> {
             if let Some(r) = label.route {
                 let route = &p.spec.routes[r.ix()];
                 needs.hold(open, open.hold(route.guard));
+                for m in route.mutes.iter().filter(|m| open.judge.knob(**m)) {
+                    needs.edit(open, Edit::Knob(*m));
+                }
                 if let Some(kb) = route.knob
                     && !open.judge.knob(kb)
                 {
@@ -603,8 +667,12 @@ impl Run<'_, '_, '_> {
             {
                 needs.edit(open, Edit::Knob(kb));
             }
-            self.supply.needs(open, g, &mut needs);
+            if label.powered {
+                self.supply.needs(open, g, &mut needs);
+            }
         }
+        let driven = p.spec.gear[speaker.ix()].sounds.iter().find(|s| s.socket == end.at);
+        needs.hold(open, open.hold(driven.and_then(|s| s.guard)));
         if let Some(n) = placed {
             needs.edit(open, Edit::Place(speaker, n));
         }

@@ -45,6 +45,11 @@ pub(crate) fn ways_out(open: &Open<'_, '_>, danger: &Unsafe) -> Vec<Edit> {
         Unsafe::Overload(Overload::Rating { gear, .. } | Overload::Ring(gear)) => {
             out.feeds(*gear, &mut vec![false; open.p.spec.gear.len()]);
         }
+        Unsafe::Unloaded(s) => {
+            for arc in open.arcs_from(*s) {
+                out.add(arc.edit);
+            }
+        }
         Unsafe::Phantom(at) => {
             if let Some(k) = open.p.bank_of(*at) {
                 out.add(Edit::Knob(k));
@@ -78,8 +83,8 @@ impl Out<'_, '_, '_> {
         }
         if let Some(r) = hop.route {
             let route = &self.open.p.spec.routes[r.ix()];
-            if let Some(k) = route.knob {
-                self.add(Edit::Knob(k));
+            for k in route.knob.iter().chain(&route.mutes) {
+                self.add(Edit::Knob(*k));
             }
             self.guard(route.guard);
         }

@@ -22,6 +22,8 @@ pub struct Bank {
     pub effect: BankEffect,
     /// Is it on in the normal patch?
     pub on: bool,
+    /// Off once its piece has lost its power: phantom of some digital mixers.
+    pub forgets: bool,
 }
 
 /// What a bank switch does.

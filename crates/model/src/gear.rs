@@ -36,6 +36,8 @@ pub struct Body {
     pub makes: Vec<Makes>,
     /// In-sockets, by name, that drive its loudspeaker.
     pub sounds: Vec<String>,
+    /// They do so only while this holds: a headphone plug may cut the loudspeaker.
+    pub sounds_while: Option<Guard>,
     /// Where it may stand or be worn. Empty: one placement that nobody hears.
     pub placements: Vec<Placement>,
     /// Power drawn, watts.
@@ -79,6 +81,7 @@ impl Default for Body {
             routes: Vec::new(),
             makes: Vec::new(),
             sounds: Vec::new(),
+            sounds_while: None,
             placements: Vec::new(),
             watts: Figure::typical(0.0),
             rating: None,

@@ -35,16 +35,19 @@ pub(crate) fn body(body: &Body) -> Vec<String> {
         }
     }
     for m in &body.makes {
-        need(
-            way(&m.socket, true),
-            format!("{} is made at \"{}\", which is no out-socket", m.source, m.socket),
-        );
+        need(has(&m.socket), format!("{} is made at \"{}\", which is not there", m.source, m.socket));
         if let Some(g) = &m.guard {
             need(
                 has(&g.socket),
                 format!("{} waits for socket \"{}\", which is not there", m.source, g.socket),
             );
         }
+    }
+    if let Some(g) = &body.sounds_while {
+        need(
+            has(&g.socket),
+            format!("its loudspeaker waits for socket \"{}\", which is not there", g.socket),
+        );
     }
     for s in &body.sounds {
         need(way(s, false), format!("it sounds what comes in at \"{s}\", which is no in-socket"));

@@ -47,7 +47,8 @@ pub(super) fn base(book: Book<'_>, group: &Group<'_>, title: Line, foot: &Foot) 
 /// The way: steps, picture, what differs, the way back. `mends` are what may still be mended.
 pub(super) fn fill(book: Book<'_>, card: &mut Card, group: &Group<'_>, way: &Way, mends: &[Mend]) {
     let plan = &way.cover.plan;
-    let fault = Fault { lost: group.fault.lost.clone(), mends: mends.to_vec() };
+    let mends_left = Fault { mends: mends.to_vec(), ..group.fault.clone() };
+    let fault = mends_left.relying(&book.c.problem.spec, &way.cover.relies);
     let mut judge = Judge::new(&book.c.problem, &fault);
     // Only where each part is heard afterwards is asked; whether the plan works was judged before.
     let _broken = judge.look(plan);

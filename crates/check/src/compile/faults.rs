@@ -84,6 +84,7 @@ pub(super) fn every_single(c: &Compiled, wear: &BTreeMap<String, (usize, u32)>) 
                     })
                     .collect(),
                 lost,
+                doubted: Vec::new(),
             };
             let key = format!("{}: {}", gear.name, mode.name);
             all.push(Named { key, about: About::Mode { gear: g, mode: m }, fault });

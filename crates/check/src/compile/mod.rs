@@ -15,13 +15,13 @@ use std::collections::BTreeMap;
 use model::{Body, LeadId as ModelLead, Placed, Rig, RouteRef, SocketRef, Spot};
 
 use crate::fault::Fault;
-use crate::ids::{GearId, KnobId, LeadId, RouteId, SocketId};
+use crate::ids::{FactId, GearId, KnobId, LeadId, RouteId, SocketId};
 use crate::pairs::LinkCheck;
 use crate::problem::{Nonsense, Problem};
 use crate::rules::Rules;
 use crate::spec::{
-    Battery, Class, Gear, Guard, Knob, Lead, LeadWire, Levels, Link, Listener, Part, Place, Placement, Rank,
-    Route, Spec, StepTimes, Wear,
+    Battery, Class, Gear, Guard, Knob, Lead, LeadWire, Levels, Link, Listener, Part, Passive, Place,
+    Placement, Rank, Route, Sounding, Spec, StepTimes, Wear,
 };
 
 pub use faults::{About, Named, NoSuchFault};
@@ -42,6 +42,7 @@ pub struct Compiled {
     first_socket: Vec<usize>,
     first_route: Vec<usize>,
     knobs: Vec<Turn>,
+    asked: Vec<(usize, String)>,
 }
 
 /// What a knob of the problem is on the gear.
@@ -68,6 +69,7 @@ pub fn compile(rig: &Rig, more: &dyn LinkCheck) -> Result<Compiled, Nonsense> {
         first_socket: book.first_socket,
         first_route: book.first_route,
         knobs: book.knobs,
+        asked: book.asked,
     };
     it.faults = faults::every_single(&it, &book.wear);
     Ok(it)
@@ -93,6 +95,13 @@ impl Compiled {
     /// What a knob of the problem is.
     pub fn turn(&self, k: KnobId) -> Turn {
         self.knobs[k.ix()]
+    }
+
+    /// The route that a fact nobody has checked is about.
+    pub fn asked(&self, f: FactId) -> Option<(model::GearId, &model::Route)> {
+        let (g, name) = self.asked.get(f.ix())?;
+        let routes = &self.rig.gear.get(*g)?.body.routes;
+        Some((model::GearId(*g), routes.iter().find(|r| r.name == *name)?))
     }
 
     /// The taped name of a piece.
@@ -128,6 +137,9 @@ struct Book<'r> {
     first_socket: Vec<usize>,
     first_route: Vec<usize>,
     knobs: Vec<Turn>,
+    /// What nobody has checked, and which route of which piece asks it.
+    facts: Vec<String>,
+    asked: Vec<(usize, String)>,
     /// Knob of each bank, by piece and bank.
     banks: BTreeMap<(usize, usize), KnobId>,
     /// Of each thing that is used up: its number, and how many pieces are a handful.
@@ -155,6 +167,8 @@ impl<'r> Book<'r> {
             first_socket: firsts(|b| b.sockets.len()),
             first_route: firsts(|b| b.routes.len()),
             knobs: Vec::new(),
+            facts: Vec::new(),
+            asked: Vec::new(),
             banks: BTreeMap::new(),
             wear: BTreeMap::new(),
         }
@@ -199,6 +213,7 @@ impl<'r> Book<'r> {
             sockets,
             routes,
             knobs,
+            facts: std::mem::take(&mut self.facts),
             patch,
         }
     }
@@ -233,7 +248,7 @@ impl<'r> Book<'r> {
         wear
     }
 
-    /// Knobs of routes first, in the order of the file, then banks.
+    /// Knobs of routes first, in the order of the file, then banks of phantom, then mutes.
     fn turn_list(&mut self) -> Vec<Knob> {
         let mut knobs = Vec::new();
         for (g, gear) in self.rig.gear.iter().enumerate() {
@@ -247,22 +262,29 @@ impl<'r> Book<'r> {
                         gear: GearId::at(g),
                         on: route.switch.is_on(),
                         wait: 0,
+                        forgets: false,
                     });
                 }
             }
         }
         let times = &self.rig.times;
         let wait = ceil(times.phantom.value + times.phantom_wait.value) - ceil(times.knob.value);
-        for (g, gear) in self.rig.gear.iter().enumerate() {
+        // Phantom first, then mutes.
+        let gear = || self.rig.gear.iter().enumerate();
+        for (mutes, (g, gear)) in [false, true].into_iter().flat_map(|m| gear().map(move |x| (m, x))) {
             for (b, bank) in gear.body.banks.iter().enumerate() {
-                if bank.effect == model::BankEffect::Phantom {
+                if mutes == (bank.effect == model::BankEffect::Phantom) {
+                    continue;
+                }
+                {
                     self.banks.insert((g, b), KnobId::at(knobs.len()));
                     self.knobs.push(Turn::Bank(model::GearId(g), b));
                     knobs.push(Knob {
                         name: bank.name.clone(),
                         gear: GearId::at(g),
                         on: bank.on,
-                        wait: wait.max(0),
+                        wait: if mutes { 0 } else { wait.max(0) },
+                        forgets: bank.forgets && !mutes,
                     });
                 }
             }
@@ -270,7 +292,7 @@ impl<'r> Book<'r> {
         knobs
     }
 
-    fn routes(&self) -> Vec<Route> {
+    fn routes(&mut self) -> Vec<Route> {
         let mut routes = Vec::new();
         for (g, gear) in self.rig.gear.iter().enumerate() {
             for route in &gear.body.routes {
@@ -296,10 +318,40 @@ impl<'r> Book<'r> {
                     points: count(route.points),
                     takes: route.takes.map(sockets::side),
                     guard: self.guard(g, route.guard.as_ref()),
+                    passive: self.passive(g, gear, route),
+                    only_if: None,
+                    mutes: self.mutes(g, gear, &route.name),
                 });
             }
         }
         routes
+    }
+
+    /// Where the owner does not know it, it is a fact that a plan may rely on, and says so.
+    fn passive(&mut self, g: usize, gear: &model::Gear, route: &model::Route) -> Passive {
+        // What needs no power passes anyway.
+        let powered = gear.needs_power() || gear.body.battery.is_some();
+        if !powered {
+            Passive::No
+        } else if route.passive.origin == model::Origin::DontKnow {
+            let name = format!("{} {}", gear.name, route.name);
+            self.facts.push(name);
+            self.asked.push((g, route.name.clone()));
+            Passive::If(FactId::at(self.facts.len() - 1))
+        } else if route.passive.value {
+            Passive::Yes
+        } else {
+            Passive::No
+        }
+    }
+
+    fn mutes(&self, g: usize, gear: &model::Gear, route: &str) -> Vec<KnobId> {
+        let banks = gear.body.banks.iter().enumerate();
+        let muting = banks.filter(|(_, b)| match &b.effect {
+            model::BankEffect::Mute(routes) => routes.iter().any(|r| model::same_name(r, route)),
+            model::BankEffect::Phantom => false,
+        });
+        muting.filter_map(|(b, _)| self.banks.get(&(g, b)).copied()).collect()
     }
 
     fn guard(&self, g: usize, guard: Option<&model::Guard>) -> Option<Guard> {
@@ -380,7 +432,12 @@ impl<'r> Book<'r> {
             place,
             placements,
             makes: self.makes(g, body),
-            sounds: body.sounds.iter().filter_map(|n| socket(n)).collect(),
+            sounds: body
+                .sounds
+                .iter()
+                .filter_map(|n| socket(n))
+                .map(|socket| Sounding { socket, guard: self.guard(g, body.sounds_while.as_ref()) })
+                .collect(),
         }
     }
 

@@ -62,7 +62,7 @@ impl Book<'_> {
             PhantomAtOutput::Needs { .. } => PhantomOut::Needs,
             PhantomAtOutput::Harmed => PhantomOut::Harmed,
         };
-        Flow::Out { class, levels, phantom }
+        Flow::Out { class, levels, phantom, loaded: out.must_stay_loaded }
     }
 
     fn input(&mut self, g: usize, input: &model::Input) -> Flow {

@@ -148,7 +148,7 @@ fn piece(c: &Compiled, s: SocketId) -> String {
 fn at(c: &Compiled, s: SocketId) -> String {
     let g = c.problem.spec.gear_of(s);
     let spec = &c.problem.spec;
-    let ends = spec.gear[g.ix()].sounds.contains(&s);
+    let ends = spec.gear[g.ix()].sounds.iter().any(|x| x.socket == s);
     let sound_ins = (0..spec.sockets.len())
         .map(SocketId::at)
         .filter(|t| spec.gear_of(*t) == g)

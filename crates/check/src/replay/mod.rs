@@ -62,7 +62,7 @@ pub fn replay(problem: &Problem, fault: &Fault, acts: &[Act]) -> Result<Vec<Afte
 }
 
 /// Nothing is wrong.
-static NO_FAULT: Fault = Fault { lost: Vec::new(), mends: Vec::new() };
+static NO_FAULT: Fault = Fault { lost: Vec::new(), mends: Vec::new(), doubted: Vec::new() };
 
 /// A stage with a fault, as the hands change it.
 #[derive(Clone, Debug)]
@@ -188,6 +188,7 @@ impl<'p> Replay<'p> {
         w.on.clone_from(&self.on);
         w.started.clone_from(&self.started);
         w.down.clone_from(&self.down);
+        w.idle.clone_from(&self.down);
         self.runs.lay(self.p, &self.losses, &mut w);
         w
     }

@@ -180,18 +180,21 @@ fn best(rig: &Rig, spec: &Spec, ends: [SocketId; 2], ways: &[Vec<LeadId>]) -> Op
         let found = physics.findings(&row);
         let verdict = found.iter().map(|(_, f)| f.verdict).max().unwrap_or(Verdict::Works);
         let points: i32 = found.iter().map(|(_, f)| f.points).sum::<i32>()
-            + via.iter().map(|l| i32::try_from(rig.leads[l.ix()].kind.points).unwrap_or(i32::MAX)).sum::<i32>();
+            + via
+                .iter()
+                .map(|l| i32::try_from(rig.leads[l.ix()].kind.points).unwrap_or(i32::MAX))
+                .sum::<i32>();
         let mut checks: Vec<&'static str> =
             found.iter().filter(|(_, f)| f.verdict == verdict).map(|(c, _)| c.name).collect();
         checks.dedup();
         let by = via.iter().map(|l| rig.leads[l.ix()].kind.name.as_str()).collect::<Vec<_>>().join(" + ");
         let by = if by.is_empty() { "its own cable".to_owned() } else { by };
         // What is refused for the lead alone says nothing of the two sockets.
-        let by_lead = i32::from(checks.contains(&"lead-not-for-it") || checks.contains(&"thin-lead-to-speaker"));
+        let by_lead =
+            i32::from(checks.contains(&"lead-not-for-it") || checks.contains(&"thin-lead-to-speaker"));
         let pieces = i32::try_from(via.len()).unwrap();
         let harm = i32::from(verdict == Verdict::Hazard);
-        let rank =
-            if verdict.is_usable() { (0, 0, pieces, points) } else { (1, by_lead, -harm, pieces) };
+        let rank = if verdict.is_usable() { (0, 0, pieces, points) } else { (1, by_lead, -harm, pieces) };
         (rank, Fares { verdict, checks, by })
     });
     // Of equals, the one that stands first on the shelf.
@@ -326,7 +329,9 @@ fn the_well_known_traps_are_in_it() {
     };
     let told = |from: &str, to: &str| {
         let fares = table[of(&outs, from)][of(&ins, to)].as_ref();
-        fares.map_or("nothing fits".to_owned(), |f| format!("{} {} by {}", f.verdict, f.checks.join(", "), f.by))
+        fares.map_or("nothing fits".to_owned(), |f| {
+            format!("{} {} by {}", f.verdict, f.checks.join(", "), f.by)
+        })
     };
     for (from, to, fares) in [
         ("dynamic vocal microphone OUT", "small analogue mixer 1", "works  by XLR"),
@@ -375,7 +380,13 @@ fn loudspeaker_power_is_a_hazard_everywhere_else() {
             let Some(fares) = table[o][i].as_ref().filter(|_| speaker) else { continue };
             met += 1;
             let takes = sockets[into.first.ix()].takes(&model::Class::Speaker);
-            assert_eq!(fares.verdict == Verdict::Hazard, !takes, "{} into {}: {fares:?}", out.who[0], into.who[0]);
+            assert_eq!(
+                fares.verdict == Verdict::Hazard,
+                !takes,
+                "{} into {}: {fares:?}",
+                out.who[0],
+                into.who[0]
+            );
         }
     }
     assert!(met > 10, "{met}");

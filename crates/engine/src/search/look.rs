@@ -181,7 +181,8 @@ impl<'p> Search<'p> {
         let v = self.given(&self.status);
         let before = match self.task.goal {
             Goal::Must => 2,
-            Goal::Now | Goal::Full => 4,
+            Goal::Now => 5,
+            Goal::Full => 4,
             // Points come before the seconds; a bound on them is not worth having here.
             Goal::Break => return cap.min(i32::MAX / 4),
         };

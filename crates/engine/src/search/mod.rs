@@ -44,6 +44,8 @@ pub(crate) struct Found {
     /// Nothing is better than this.
     pub(crate) bound: Key,
     pub(crate) nodes: u64,
+    /// Is there a plan at all within the task's limits?
+    pub(crate) any: bool,
 }
 
 /// How far a plan is proved to be the best.
@@ -150,7 +152,7 @@ impl<'p> Search<'p> {
         self.dive(0);
         // Whether the bag is opened, and what is mended, is decided first: the one is a large cost that everything taken
         // from it shares, and each set of mends leaves another fault.
-        let least = Key::from([i32::MIN; 7]);
+        let least = [i32::MIN; 8];
         for step in self.first_steps() {
             let n = self.child(0, step);
             self.dive(n);
@@ -213,8 +215,9 @@ impl<'p> Search<'p> {
             }
         };
         let nodes = self.looked;
+        let any = self.best.is_some();
         let (_, _, plan, values) = self.best.unwrap_or_default();
-        Found { plan, values, proved, bound, nodes }
+        Found { plan, values, proved, bound, nodes, any }
     }
 
     /// Every way to begin: with the bag closed or open, and with each set of mends.
@@ -249,7 +252,7 @@ impl<'p> Search<'p> {
     }
 
     fn best_key(&self) -> Key {
-        self.best.as_ref().map_or([i32::MAX; 7], |b| b.0)
+        self.best.as_ref().map_or([i32::MAX; 8], |b| b.0)
     }
 
     fn push(&mut self, n: usize, key: Key, depth: u32) {

@@ -8,8 +8,8 @@ use super::scan::{Piece, Slips};
 use super::socket;
 use super::suggest;
 use crate::{
-    Bank, Battery, Caution, Figure, Look, Mend, Mode, Origin, Owner, Placed, Placement, Route, Socket, Spot,
-    Stand, Wear,
+    Bank, Battery, Caution, Figure, Guard, Look, Mend, Mode, Origin, Owner, Placed, Placement, Route, Socket,
+    Spot, Stand, Wear,
 };
 
 /// One line about a piece.
@@ -19,7 +19,7 @@ pub(crate) enum Detail {
     Socket(Socket),
     Route(Route),
     Makes(Option<MakesTyped>),
-    Sounds(Vec<String>),
+    Sounds(Vec<String>, Option<Guard>),
     Placement(Placement),
     Placed(Placed),
     At(Spot),
@@ -146,11 +146,21 @@ pub(crate) fn read(line: Piece<'_>, default: &Origin, slips: &mut Slips) -> Opti
         };
     }
     if let Some(rest) = first("sounds") {
-        return Some(Detail::Sounds(if rest.is("nothing") {
-            Vec::new()
-        } else {
-            plug::names(rest, "socket", slips)
-        }));
+        if rest.is("nothing") {
+            return Some(Detail::Sounds(Vec::new(), None));
+        }
+        let mut parts = rest.split(',').into_iter();
+        let sockets = parts.next().map_or(Vec::new(), |list| plug::names(list, "socket", slips));
+        let mut holds = None;
+        for part in parts {
+            match part.after("while") {
+                Some(rest) => holds = socket::guard(rest, slips),
+                None => {
+                    items::unknown(part, "what it sounds", "write while SOCKET empty, or leave it out", slips)
+                }
+            }
+        }
+        return Some(Detail::Sounds(sockets, holds));
     }
     if let Some(rest) = first("placement") {
         return items::placement(rest, default, slips).map(Detail::Placement);
@@ -363,8 +373,11 @@ pub(crate) fn print(detail: &Detail, default: &Origin) -> String {
         Detail::Route(r) => format!("route {}", route::print(r, default)),
         Detail::Makes(None) => "makes nothing".to_owned(),
         Detail::Makes(Some(m)) => format!("makes {}", items::print_makes(m)),
-        Detail::Sounds(sockets) if sockets.is_empty() => "sounds nothing".to_owned(),
-        Detail::Sounds(sockets) => format!("sounds {}", sockets.join(" + ")),
+        Detail::Sounds(sockets, _) if sockets.is_empty() => "sounds nothing".to_owned(),
+        Detail::Sounds(sockets, None) => format!("sounds {}", sockets.join(" + ")),
+        Detail::Sounds(sockets, Some(g)) => {
+            format!("sounds {}, {}", sockets.join(" + "), socket::print_guard(g))
+        }
         Detail::Placement(p) => format!("placement {}", items::print_placement(p, default)),
         Detail::Placed(Placed::InCase) => "in the bag".to_owned(),
         Detail::Placed(Placed::At(name)) => format!("placed {name}"),

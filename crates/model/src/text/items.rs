@@ -193,7 +193,7 @@ pub(crate) fn print_battery(b: &Battery, default: &Origin) -> String {
 /// `48V: phantom, off` or `MUTE A: mutes FADER 1 + FADER 2, off`
 pub(crate) fn bank(line: Piece<'_>, slips: &mut Slips) -> Option<Bank> {
     let (name, rest) = colon(line, "bank", "bank 48V: phantom, off", slips)?;
-    let mut bank = Bank { name, effect: BankEffect::Phantom, on: false };
+    let mut bank = Bank { name, effect: BankEffect::Phantom, on: false, forgets: false };
     for a in rest.split(',') {
         if a.is("phantom") {
             bank.effect = BankEffect::Phantom;
@@ -201,8 +201,15 @@ pub(crate) fn bank(line: Piece<'_>, slips: &mut Slips) -> Option<Bank> {
             bank.effect = BankEffect::Mute(plug::names(rest, "route", slips));
         } else if a.is("on") || a.is("off") {
             bank.on = a.is("on");
+        } else if a.is("off after a restart") {
+            bank.forgets = true;
         } else {
-            unknown(a, "a bank", "write phantom, mutes ROUTE + ROUTE, on, or off", slips);
+            unknown(
+                a,
+                "a bank",
+                "write phantom, mutes ROUTE + ROUTE, on, off, or off after a restart",
+                slips,
+            );
         }
     }
     Some(bank)
@@ -213,7 +220,8 @@ pub(crate) fn print_bank(b: &Bank) -> String {
         BankEffect::Phantom => "phantom".to_owned(),
         BankEffect::Mute(routes) => format!("mutes {}", routes.join(" + ")),
     };
-    format!("{}: {effect}, {}", b.name, on_off(b.on))
+    let forgets = if b.forgets { ", off after a restart" } else { "" };
+    format!("{}: {effect}, {}{forgets}", b.name, on_off(b.on))
 }
 
 /// `on` or `off`.

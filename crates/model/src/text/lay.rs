@@ -35,7 +35,10 @@ pub(crate) fn apply(detail: &Detail, gear: &mut Gear) -> Result<(), Unfound> {
         Detail::Caution(c) => body.cautions.push(c.clone()),
         Detail::Makes(None) => body.makes.clear(),
         Detail::Makes(Some(m)) => return make(m, body),
-        Detail::Sounds(sockets) => body.sounds = sockets.clone(),
+        Detail::Sounds(sockets, holds) => {
+            body.sounds.clone_from(sockets);
+            body.sounds_while.clone_from(holds);
+        }
         Detail::Placed(Placed::InCase) => gear.placed = Placed::InCase,
         Detail::Placed(Placed::At(name)) => {
             let found = body.placements.iter().find(|p| crate::same_name(&p.name, name));

@@ -283,8 +283,8 @@ fn body(own: &Body, base: &Body, out: &mut Vec<Detail>) {
     if own.makes != base.makes || anew {
         makes(&own.makes, lists.1);
     }
-    if own.sounds != base.sounds || anew {
-        lists.1.push(Detail::Sounds(own.sounds.clone()));
+    if (&own.sounds, &own.sounds_while) != (&base.sounds, &base.sounds_while) || anew {
+        lists.1.push(Detail::Sounds(own.sounds.clone(), own.sounds_while.clone()));
     }
     list(
         &own.placements,
