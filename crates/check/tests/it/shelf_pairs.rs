@@ -235,6 +235,36 @@ fn judged(rig: &Rig, outs: &[Alike], ins: &[Alike]) -> Table {
         .collect()
 }
 
+/// What one lead spoils, and how: verdict, checks.
+type Spoilt = (LeadId, Verdict, Vec<&'static str>);
+
+/// Single leads whose plugs go in, and that must not be used, though another lead may: how often, and where first.
+fn traps(rig: &Rig, outs: &[Alike], ins: &[Alike], table: &Table) -> BTreeMap<Spoilt, (usize, String)> {
+    let compiled = check::judge_rig(rig).unwrap();
+    let physics = Physics::new(rig);
+    let mut out: BTreeMap<Spoilt, (usize, String)> = BTreeMap::new();
+    for (o, from) in outs.iter().enumerate() {
+        for (i, to) in ins.iter().enumerate() {
+            if !table[o][i].as_ref().is_some_and(|f| f.verdict.is_usable()) {
+                continue;
+            }
+            for lead in (0..rig.leads.len()).map(LeadId::at) {
+                let row = physics.row(&compiled.problem.spec, from.first, &[lead], to.first).unwrap();
+                let found = physics.findings(&row);
+                let verdict = found.iter().map(|(_, f)| f.verdict).max().unwrap_or(Verdict::Works);
+                if row.misfit.is_some() || verdict.is_usable() {
+                    continue;
+                }
+                let checks: Vec<&str> =
+                    found.iter().filter(|(_, f)| f.verdict == verdict).map(|(c, _)| c.name).collect();
+                let first = || (0, format!("{} into {}", from.who[0], to.who[0]));
+                out.entry((lead, verdict, checks)).or_insert_with(first).0 += 1;
+            }
+        }
+    }
+    out
+}
+
 fn some_of(who: &[&str], most: usize) -> String {
     let shown = who.iter().take(most).copied().collect::<Vec<_>>().join("; ");
     match who.len().checked_sub(most) {
@@ -298,6 +328,12 @@ fn page() -> (String, Table, [Vec<Alike>; 2]) {
             let by = if verdict.is_usable() { some_of(&by, 4) } else { "–".to_owned() };
             writeln!(text, "| {} | {verdict}{why} | {by} |", into.join("; ")).unwrap();
         }
+    }
+    text.push_str("\n# The plug goes in, and it is the wrong lead\n\nWhere another lead may be used.\n\n| lead | fares | for example |\n|---|---|---|\n");
+    for ((lead, verdict, checks), (count, first)) in traps(&rig, &outs, &ins, &table) {
+        let lead = &rig.leads[lead.ix()].kind.name;
+        let more = if count > 1 { format!(", and {} like it", count - 1) } else { String::new() };
+        writeln!(text, "| {lead} | {verdict} [{}] | {first}{more} |", checks.join(", ")).unwrap();
     }
     text.push_str("\n# The inputs by name\n\nEach stands above by its first.\n\n| input | alike, or fares alike | takes |\n|---|---|---|\n");
     for g in &in_groups {
