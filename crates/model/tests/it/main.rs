@@ -12,3 +12,4 @@ mod quick;
 mod quick_random;
 mod rigs;
 mod shelf_page;
+mod shelf_whole;
