@@ -16,7 +16,7 @@ use crate::{Said, folder};
 pub const TO_THE_SECONDS: Limit = Limit { nodes: 200_000, polish: 0 };
 
 /// The places of the order that are decided with the seconds, by name.
-const PLACES: [&str; 5] = ["must", "harm", "should", "nice", "seconds"];
+const PLACES: [&str; 6] = ["must", "harm", "conditions", "should", "nice", "seconds"];
 
 /// The rig and its faults.
 #[derive(Debug)]
@@ -117,7 +117,7 @@ pub fn values(nodes: u64) -> Result<Value, String> {
 
 struct Written {
     lost: Vec<String>,
-    values: [i64; 5],
+    values: [i64; 6],
     second: bool,
 }
 
@@ -129,9 +129,11 @@ fn written() -> Result<Vec<Written>, String> {
         .map(|row| {
             let lost = row["lost"].as_array().ok_or("a written cover has no \"lost\"")?;
             let lost = lost.iter().filter_map(Value::as_str).map(str::to_owned).collect();
-            let mut values = [0; 5];
+            let mut values = [0; 6];
             for (value, name) in values.iter_mut().zip(PLACES) {
-                *value = row[name].as_i64().ok_or_else(|| format!("{lost:?} has no \"{name}\""))?;
+                // The small duo has no fact that nobody has checked.
+                let found = row.get(name).map_or(Some(0), Value::as_i64);
+                *value = found.ok_or_else(|| format!("{lost:?} has no \"{name}\""))?;
             }
             Ok(Written { lost, values, second: row["by"] == "second way" })
         })
@@ -149,6 +151,6 @@ fn ready() -> Result<Small, String> {
     Ok(Small { problem, faults, second: 0 })
 }
 
-fn places(v: &Values) -> [i64; 5] {
-    [v.must, v.harm, v.should, v.nice, v.seconds].map(i64::from)
+fn places(v: &Values) -> [i64; 6] {
+    [v.must, v.harm, v.conditions, v.should, v.nice, v.seconds].map(i64::from)
 }

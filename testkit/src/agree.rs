@@ -51,18 +51,8 @@ pub fn differ(json: &Value, goals: (Goal, oracle::Goal), nodes: u64) -> Result<O
         Goal::Must => product.proved >= Proved::Seconds,
         Goal::Now | Goal::Full | Goal::Break => product.proved == Proved::Order,
     };
-    let mut mine = goals.0.key(&product.values).map(i64::from).to_vec();
-    if goals.0 == Goal::Now && second.values.key(goals.1).len() == 7 {
-        mine.remove(2);
-    }
-    let same = ends_in_noughts(&mine) == ends_in_noughts(&second.values.key(goals.1));
+    let same = goals.0.key(&product.values).map(i64::from) == second.values.key(goals.1);
     Ok((!same || !proved).then_some(Differ { goal: goals.0, product, second }))
-}
-
-/// Criteria that a goal does not have stand last as zero.
-fn ends_in_noughts(key: &[i64]) -> &[i64] {
-    let last = key.iter().rposition(|v| *v != 0).map_or(0, |i| i + 1);
-    &key[..last]
 }
 
 /// Values in the words of the neutral form.

@@ -207,7 +207,11 @@ fn a_problem_made_for_one_rule_has_its_written_values_without_the_rule() {
         let case = testkit::read::case(&json).unwrap();
         let p = Problem::with(case.neutral.spec, &NoMore, Rules::ALL.without(rule)).unwrap();
         let found = engine::cover(&p, &case.fault, Goal::Now, LIMIT).values;
-        let found: Value = named(&found).into_iter().map(|(name, v)| (name.to_owned(), json!(v))).collect();
+        let found: Value = named(&found)
+            .into_iter()
+            .filter(|(name, _)| *name != "conditions")
+            .map(|(name, v)| (name.to_owned(), json!(v)))
+            .collect();
         assert_eq!(found, json["with_the_rule_off"]["now"], "{name}");
         checked += 1;
     }

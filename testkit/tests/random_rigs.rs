@@ -2,7 +2,7 @@
 
 use testkit::neutral::Problem;
 use testkit::oracle::{Goal, Rule, Rules, answer};
-use testkit::random::{count, problem_with_conditions as problem};
+use testkit::random::{count, problem};
 
 /// The rules that must each decide at least 3 % of the problems.
 const RULES: [Rule; 24] = [

@@ -151,10 +151,19 @@ impl<'p> Judge<'p> {
         self.losses.clone_from(losses);
         self.power.settle(self.problem, &self.wired, losses, false);
         self.power.settle_unbroken(self.problem, &self.wired, &self.whole);
+        for k in (0..self.problem.spec.knobs.len()).map(KnobId::at) {
+            let on = self.wired.knob(k) || self.power.bank_on(self.problem, &self.wired, k);
+            self.wired.perhaps[k.ix()] = on;
+        }
         for (i, carry) in self.carry.iter_mut().enumerate() {
             let source = crate::ids::SourceId::at(i);
             carry.follow(self.problem, &self.wired, source, How { losses, power: &self.power });
         }
+    }
+
+    /// Which pieces have their power over normal links from an outlet on.
+    pub(crate) fn unbroken(&self) -> Vec<bool> {
+        self.power.unbroken.clone()
     }
 
     /// Who is live with everything switched on.
@@ -232,9 +241,7 @@ impl<'p> Judge<'p> {
         (0..p.spec.sockets.len()).map(SocketId::at).find_map(|s| {
             let wire = self.wired.out[s.ix()]?;
             let Flow::Out { phantom: PhantomOut::Harmed, .. } = p.spec.socket(s).flow else { return None };
-            let on = p
-                .bank_of(wire.to)
-                .is_some_and(|k| self.wired.knob(k) || self.power.bank_on(p, &self.wired, k));
+            let on = p.bank_of(wire.to).is_some_and(|k| self.wired.perhaps[k.ix()]);
             on.then_some(Unsafe::Phantom(wire.to))
         })
     }

@@ -79,7 +79,7 @@ impl Walk<'_> {
         let Flow::Out { class, phantom, .. } = &a.flow else { return None };
         let starved = *phantom == PhantomOut::Needs
             && p.rules.on(Rule::Bank)
-            && p.bank_of(to).is_some_and(|k| !w.knob(k));
+            && p.bank_of(to).is_some_and(|k| !w.perhaps[k.ix()]);
         if p.spec.classes[class.ix()].supply || starved {
             return None;
         }

@@ -17,7 +17,7 @@ pub(crate) struct Power {
     fed: Vec<bool>,
     steady: Vec<bool>,
     /// Has its power over the normal links from an outlet on, none of them touched or lost: it has not started anew.
-    unbroken: Vec<bool>,
+    pub(crate) unbroken: Vec<bool>,
 }
 
 impl Power {
@@ -42,7 +42,7 @@ impl Power {
         let gears = || (0..p.spec.gear.len()).map(GearId::at);
         for g in gears() {
             let gear = &p.spec.gear[g.ix()];
-            let usable = w.there(g) && !losses.gear(g);
+            let usable = w.there(g) && !losses.gear(g) && !(gear.root && losses.supply(g));
             if gear.root || !gear.needs_power || !p.rules.on(Rule::Feeding) {
                 self.live[g.ix()] = usable;
                 self.could[g.ix()] = usable;
@@ -110,7 +110,7 @@ impl Power {
             let mut changed = false;
             for (i, gear) in p.spec.gear.iter().enumerate() {
                 let g = GearId::at(i);
-                if self.unbroken[i] || fault.gear(g) {
+                if self.unbroken[i] {
                     continue;
                 }
                 let by_link = |s: &SocketId| {
@@ -120,9 +120,9 @@ impl Power {
                             && self.unbroken[p.spec.gear_of(from).ix()]
                     })
                 };
-                let whole = gear.root
-                    || !gear.needs_power
-                    || (!fault.supply(g) && p.supply_ins[i].iter().any(by_link));
+                let lost = fault.gear(g) || fault.supply(g);
+                let fed = gear.root || p.supply_ins[i].iter().any(by_link);
+                let whole = !gear.needs_power && !gear.root || fed && !lost;
                 self.unbroken[i] = whole;
                 changed |= whole;
             }
@@ -136,7 +136,7 @@ impl Power {
     pub(crate) fn forgot(&self, p: &Problem, k: KnobId) -> bool {
         let knob = &p.spec.knobs[k.ix()];
         let g = knob.gear.ix();
-        knob.forgets && p.live[g] && !self.unbroken[g] && p.rules.on(Rule::Forgets)
+        knob.forgets && p.unbroken[g] && !self.unbroken[g] && p.rules.on(Rule::Forgets)
     }
 
     /// Is a bank on? One that forgot is on only if it was turned over.

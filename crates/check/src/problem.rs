@@ -78,6 +78,8 @@ pub struct Problem {
     pub sounding: Vec<bool>,
     /// Pieces that work in the normal patch.
     pub live: Vec<bool>,
+    /// Pieces that have their power over normal links from an outlet on, none of them from a battery.
+    pub unbroken: Vec<bool>,
     /// Parts that the normal patch carries: the only ones that count.
     pub counted: Vec<PartId>,
     /// The pieces that carry each part in the normal patch.
@@ -153,6 +155,7 @@ impl Problem {
             supply_outs,
             sounding,
             live: spec.gear.iter().map(|g| !g.off).collect(),
+            unbroken: vec![false; gear],
             counted: Vec::new(),
             speakers: vec![Vec::new(); spec.parts.len()],
             spec,
@@ -172,6 +175,7 @@ impl Problem {
         let mut judge = Judge::new(self, &no_fault);
         judge.lay_out(&Plan::default());
         judge.run(&none);
+        let unbroken = judge.unbroken();
         let mut counted = Vec::new();
         let mut speakers = vec![Vec::new(); self.spec.parts.len()];
         for (i, part) in self.spec.parts.iter().enumerate() {
@@ -181,6 +185,7 @@ impl Problem {
                 speakers[i] = at;
             }
         }
+        self.unbroken = unbroken;
         self.counted = counted;
         self.speakers = speakers;
     }

@@ -51,6 +51,8 @@ pub(crate) struct Wired {
     pub(crate) down: Vec<bool>,
     /// Is it turned down so that its output may stand open for a moment, whatever else is asked?
     pub(crate) idle: Vec<bool>,
+    /// Is each knob on for all that is safety? A bank that forgets is, if it is with the new start or without.
+    pub(crate) perhaps: Vec<bool>,
     claimed: Vec<bool>,
     pulled: Vec<[bool; 2]>,
 }
@@ -66,6 +68,7 @@ impl Wired {
             started: vec![false; p.spec.gear.len()],
             down: vec![false; p.spec.gear.len()],
             idle: vec![false; p.spec.gear.len()],
+            perhaps: vec![false; p.spec.knobs.len()],
             claimed: vec![false; p.spec.patch.len()],
             pulled: vec![[false; 2]; p.spec.patch.len()],
         }

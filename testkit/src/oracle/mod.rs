@@ -76,20 +76,8 @@ pub struct Values {
 }
 
 impl Values {
-    /// The values in the order in which a goal compares them, conditions left out.
-    pub fn key(&self, goal: Goal) -> [i64; 7] {
-        let Values { must, harm, should, nice, seconds, diff, moves, .. } = *self;
-        match goal {
-            Goal::Now => [must, harm, should, nice, seconds, diff, moves],
-            Goal::Must | Goal::Full | Goal::Break => {
-                let [a, b, c, d, e, f, g, _] = self.order(goal);
-                [a, b, c, d, e, f, g]
-            }
-        }
-    }
-
-    /// All values in the order in which a goal compares them.
-    pub fn order(&self, goal: Goal) -> [i64; 8] {
+    /// The values in the order in which a goal compares them.
+    pub fn key(&self, goal: Goal) -> [i64; 8] {
         let Values { must, harm, conditions, should, nice, seconds, diff, moves } = *self;
         match goal {
             Goal::Must => [must, harm, seconds, 0, 0, 0, 0, 0],
@@ -107,7 +95,7 @@ impl Values {
             Goal::Full => &["must", "should", "harm", "nice", "seconds", "diff", "moves"],
             Goal::Break => &["must", "should", "nice", "diff", "seconds", "moves"],
         };
-        names.iter().copied().zip(self.order(goal)).collect()
+        names.iter().copied().zip(self.key(goal)).collect()
     }
 }
 
@@ -287,15 +275,15 @@ mod tests {
     fn the_search_finds_what_trying_every_short_plan_finds() {
         let mut compared = 0;
         for seed in 0..150 {
-            let problem = Problem::from_value(&crate::random::problem_with_conditions(seed)).unwrap();
+            let problem = Problem::from_value(&crate::random::problem(seed)).unwrap();
             let given = Given::of(&problem.rig, Rules::ALL, &problem.lost);
             let branches = branches(&problem, Rules::ALL);
             for goal in [Goal::Must, Goal::Full, Goal::Break] {
                 let given = given.clone();
                 let mut search = Search { given, goal, cap: Some(20), best: None, nodes: 0, limit: u64::MAX };
                 search.run(&branches);
-                let found = search.best.map(|best| best.values.order(goal));
-                let plain = plain::best(&branches, &search.given, goal, 20).map(|values| values.order(goal));
+                let found = search.best.map(|best| best.values.key(goal));
+                let plain = plain::best(&branches, &search.given, goal, 20).map(|values| values.key(goal));
                 assert_eq!(found, plain, "seed {seed}, {goal:?}");
                 compared += 1;
             }
@@ -308,7 +296,7 @@ mod tests {
     fn the_slack_holds_what_trying_every_plan_finds() {
         let mut compared = 0;
         for seed in 0..150 {
-            let problem = Problem::from_value(&crate::random::problem_with_conditions(seed)).unwrap();
+            let problem = Problem::from_value(&crate::random::problem(seed)).unwrap();
             let fewest = solve(&problem, Goal::Must, Rules::ALL).seconds;
             // Beyond that there are too many plans to try them all.
             if fewest > 9 {
@@ -320,7 +308,7 @@ mod tests {
                 (given.holds, given.conditions) = (holds, conditions);
                 plain::best(&branches, &given, Goal::Now, fewest + 15)
             });
-            let plain = plain.min_by_key(|values| values.order(Goal::Now));
+            let plain = plain.min_by_key(|values| values.key(Goal::Now));
             assert_eq!(Some(solve(&problem, Goal::Now, Rules::ALL)), plain, "seed {seed}");
             compared += 1;
         }

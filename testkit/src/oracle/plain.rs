@@ -43,7 +43,7 @@ fn every(
     }
     let verdict = judge::judge(table, given, acts, node, mended);
     let valid = verdict.wrong.is_none() && verdict.cost.short.is_empty() && verdict.values.seconds <= cap;
-    if valid && best.as_ref().is_none_or(|b| verdict.values.order(goal) < b.order(goal)) {
+    if valid && best.as_ref().is_none_or(|b| verdict.values.key(goal) < b.key(goal)) {
         *best = Some(verdict.values.clone());
     }
     for act in from..acts.list.len() {

@@ -106,7 +106,7 @@ impl Search {
     }
 
     fn beats(&self, values: &Values) -> bool {
-        self.best.as_ref().is_none_or(|best| values.order(self.goal) < best.values.order(self.goal))
+        self.best.as_ref().is_none_or(|best| values.key(self.goal) < best.values.key(self.goal))
     }
 }
 

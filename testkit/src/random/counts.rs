@@ -3,7 +3,7 @@
 use crate::neutral::Problem;
 use crate::oracle::{Goal, Rule, Rules, answer};
 
-use super::problem_with_conditions;
+use super::problem;
 
 /// How often each rule decides among a number of random problems.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -30,8 +30,7 @@ pub fn count(from: u64, count: u64, rules: &[Rule], limit: u64) -> Result<Counts
         unsettled: 0,
     };
     for seed in from..from.saturating_add(count) {
-        let problem = Problem::from_value(&problem_with_conditions(seed))
-            .map_err(|error| format!("seed {seed}: {error}"))?;
+        let problem = Problem::from_value(&problem(seed)).map_err(|error| format!("seed {seed}: {error}"))?;
         counts.problems += 1;
         let Some(best) = answer(&problem, Goal::Now, Rules::ALL, limit) else {
             counts.unsettled += 1;
