@@ -16,6 +16,7 @@ use serde_json::{Value, json};
 use testkit::agree::named;
 
 const GOALS: [Goal; 3] = [Goal::Now, Goal::Full, Goal::Break];
+const SCENES: [&str; 5] = ["through", "muted", "headphones", "valve", "forgetting"];
 const LIMIT: Limit = Limit { nodes: 5_000, polish: 2_000 };
 
 /// Problems by name: the files made for one rule first, then the tiny ones and those written by hand.
@@ -31,7 +32,7 @@ fn problems() -> Vec<(String, Value)> {
         let json = serde_json::from_str(&fs::read_to_string(folder.join(&name)).unwrap()).unwrap();
         (name, json)
     };
-    names.into_iter().map(read).chain(by_hand()).collect()
+    names.into_iter().map(read).chain(by_hand()).chain(drawn()).collect()
 }
 
 fn by_hand() -> Vec<(String, Value)> {
@@ -42,6 +43,20 @@ fn by_hand() -> Vec<(String, Value)> {
         named("mend", hand::mendable(30, 2, 1)),
         named("tail", hand::tailed(true, &["ext"], &["lead:1.0"])),
     ]
+}
+
+/// A few random problems about passive ways, mutes, loads and banks that forget: no written file has these.
+fn drawn() -> Vec<(String, Value)> {
+    let scenes = SCENES.iter();
+    let of_scene = |scene: &&'static str| {
+        let scene = *scene;
+        let all = (0..1_000).map(testkit::random::problem).map(|json| {
+            let name = json["rig"]["name"].as_str().unwrap().to_owned();
+            (name, json)
+        });
+        all.filter(move |(name, _)| name.starts_with(scene)).take(6)
+    };
+    scenes.flat_map(of_scene).collect()
 }
 
 /// What a problem is answered under these rules: for each goal its values.
