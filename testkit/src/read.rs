@@ -530,13 +530,19 @@ fn piece(spec: &mut Spec, names: &Names, gear: GearId, g: &Value) -> Read<Gear> 
         watts: int(g, "watts", 0)?,
         cap: g.get("cap").filter(|v| !v.is_null()).map(whole).transpose()?,
         boot: int(g, "boot", 0)?,
-        loud: flag(g, "loud", false)?,
+        loud: flag(g, "loud", false)? || stays_loaded(spec, gear),
         points: int(g, "pts", 0)?,
         place,
         placements,
         makes,
         sounds: list(g, "sounds")?.iter().map(|s| sounding(names, gear, s)).collect::<Read<_>>()?,
     })
+}
+
+/// A piece with an output that has to stay loaded goes to standby before its plugs are touched.
+fn stays_loaded(spec: &Spec, gear: GearId) -> bool {
+    let loaded = |s: &Socket| matches!(s.flow, Flow::Out { loaded: true, .. });
+    spec.sockets.iter().any(|s| s.gear == gear && loaded(s))
 }
 
 fn sounding(names: &Names, gear: GearId, s: &Value) -> Read<Sounding> {

@@ -313,6 +313,11 @@ impl<'p> Judge<'p> {
         self.wired.knob(k)
     }
 
+    /// Is this a bank that forgets, on a piece that has started anew?
+    pub(crate) fn forgot(&self, k: KnobId) -> bool {
+        self.power.forgot(self.problem, k)
+    }
+
     /// Is a bank of phantom on? One that forgets is off once its piece has started anew.
     pub fn bank_on(&self, k: KnobId) -> bool {
         self.power.bank_on(self.problem, &self.wired, k)

@@ -61,6 +61,8 @@ pub(super) fn piece(rig: &mut Rig, spot: &Spot<'_>) -> Result<(), String> {
     for spot in fields.items("sockets")? {
         socket(rig, me, &spot)?;
     }
+    // What has to stay loaded goes to standby before its plugs are touched.
+    rig.gear[me].loud |= rig.sockets.iter().any(|s| s.gear == me && s.loaded);
     for spot in fields.items("banks")? {
         bank(rig, me, &spot)?;
     }

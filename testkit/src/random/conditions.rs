@@ -183,14 +183,14 @@ pub(super) fn valve(d: &mut Draft) {
         let pos = d.pos(x, 0.0);
         d.gear.push(json!({
             "id": id, "pos": pos, "makes": [{ "socket": "o", "source": source }],
-            "sockets": [output("o", "speakon:sock", "speaker", [10, 30], &json!({ "loaded": source == "violin" }))],
+            "sockets": [output("o", "twist:sock", "speaker", [10, 30], &json!({ "loaded": source == "violin" }))],
         }));
     };
     feed(d, "valve amplifier", "violin", 1.0);
     feed(d, "main amplifier", "voice", 0.5);
     let case = d.dice.pick(&[0, 1, 1]).unwrap_or(1);
     let spare = d.dice.pick(&[0, 0, 1]).unwrap_or(0);
-    let ends = ["speakon:plug", "speakon:plug"];
+    let ends = ["twist:plug", "twist:plug"];
     d.lead("s4", ends, "ts", &["speaker"], 45, (2 + spare, spare.min(case)));
     if d.dice.chance(50) {
         d.lead("s8", ends, "ts", &["speaker"], 80, (1, 1));
@@ -206,7 +206,7 @@ pub(super) fn valve(d: &mut Draft) {
         }
         d.gear.push(json!({
             "id": id, "pos": pos, "sounds": ["i"], "places": places,
-            "sockets": [{ "id": "i", "dir": "in", "con": ["speakon:sock"], "wire": "ts", "accepts": { "speaker": [0, 40] } }],
+            "sockets": [{ "id": "i", "dir": "in", "con": ["twist:sock"], "wire": "ts", "accepts": { "speaker": [0, 40] } }],
         }));
     }
     d.link("valve amplifier.o", "cabinet.i", &["s4"]);

@@ -427,7 +427,8 @@ impl<'r> Book<'r> {
             watts: ceil(body.watts.value),
             cap: body.rating.as_ref().map(|r| floor(r.value)),
             boot: ceil(body.boot.value),
-            loud: body.loud,
+            // What has to stay loaded goes to standby before its plugs are touched.
+            loud: body.loud || body.sockets.iter().any(|s| s.output().is_some_and(|o| o.must_stay_loaded)),
             points: count(body.points),
             place,
             placements,

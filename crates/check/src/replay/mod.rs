@@ -31,7 +31,7 @@ pub use act::{Act, Take, undo};
 pub use stop::{Stopped, Why};
 
 use crate::fault::{Fault, Losses};
-use crate::ids::{GearId, PartId, SocketId};
+use crate::ids::{GearId, KnobId, PartId, SocketId};
 use crate::judge::{Judge, Unsafe};
 use crate::plan::{End, Plan};
 use crate::problem::Problem;
@@ -180,6 +180,13 @@ impl<'p> Replay<'p> {
         let gear = (0..self.p.spec.gear.len()).map(GearId::at);
         gear.filter(|g| self.p.live[g.ix()] && !self.judge.is_live(*g) && self.judge.could_start(*g))
             .collect()
+    }
+
+    /// Banks that were normally on, and are off because their piece has started anew: a way back ends with pressing these.
+    pub fn forgotten(&mut self) -> Vec<KnobId> {
+        self.lay();
+        let knobs = (0..self.p.spec.knobs.len()).map(KnobId::at);
+        knobs.filter(|k| self.p.spec.knobs[k.ix()].on && self.judge.forgot(*k)).collect()
     }
 
     fn wired(&self) -> Wired {
