@@ -208,8 +208,13 @@ impl<'p> Judge<'p> {
 
     /// The first danger of the patch that is laid out, judged as if nothing had failed and everything were on.
     pub fn danger(&self) -> Option<Unsafe> {
+        self.danger_but_loads().or_else(|| self.open_loads().next().map(Unsafe::Unloaded))
+    }
+
+    /// The same without outputs that have to stay loaded: those may be open while their piece is turned down.
+    pub fn danger_but_loads(&self) -> Option<Unsafe> {
         let (p, w) = (self.problem, &self.wired);
-        self.phantom_harm().or_else(|| self.unloaded()).or_else(|| {
+        self.phantom_harm().or_else(|| {
             match power::loads(p, w) {
                 Err(g) if p.rules.on(Rule::Ring) => return Some(Unsafe::Overload(Overload::Ring(g))),
                 Ok(fed) if p.rules.on(Rule::Rating) => {
@@ -246,17 +251,17 @@ impl<'p> Judge<'p> {
         })
     }
 
-    /// An output that has to stay loaded and has no whole link. What is turned down may be so for a moment.
-    fn unloaded(&self) -> Option<Unsafe> {
+    /// Outputs that have to stay loaded and have no whole link. What is turned down may be so for a moment.
+    pub fn open_loads(&self) -> impl Iterator<Item = SocketId> + '_ {
         let p = self.problem;
-        if !p.rules.on(Rule::Loads) {
-            return None;
-        }
-        (0..p.spec.sockets.len()).map(SocketId::at).find_map(|s| {
-            let g = p.spec.gear_of(s);
-            let Flow::Out { loaded: true, .. } = p.spec.socket(s).flow else { return None };
-            let open = self.wired.out[s.ix()].is_none() && self.wired.there(g) && !self.wired.idle[g.ix()];
-            open.then_some(Unsafe::Unloaded(s))
+        let sockets = (0..p.spec.sockets.len()).map(SocketId::at);
+        sockets.filter(move |s| {
+            let g = p.spec.gear_of(*s);
+            matches!(p.spec.socket(*s).flow, Flow::Out { loaded: true, .. })
+                && self.wired.out[s.ix()].is_none()
+                && self.wired.there(g)
+                && !self.wired.idle[g.ix()]
+                && p.rules.on(Rule::Loads)
         })
     }
 

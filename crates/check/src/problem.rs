@@ -200,6 +200,13 @@ impl Problem {
         self.spec.gear[g.ix()].place == Place::Case
     }
 
+    /// The piece that goes to standby before either plug of a normal link comes out: its output has to stay loaded.
+    pub fn unloads(&self, l: LinkId) -> Option<GearId> {
+        let s = self.spec.patch[l.ix()].from;
+        let loaded = matches!(self.spec.socket(s).flow, Flow::Out { loaded: true, .. });
+        loaded.then(|| self.spec.gear_of(s))
+    }
+
     /// The normal link that a kept link at this end of a pair would take over.
     pub fn kept_link(&self, pair: usize, end: End) -> Option<LinkId> {
         let p = &self.pairs.pairs[pair];

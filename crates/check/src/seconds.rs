@@ -52,6 +52,9 @@ pub(crate) fn price(p: &Problem, w: &Wired, fault: &Fault, losses: &Losses, plan
         let link = &p.spec.patch[l.ix()];
         let s = if *end == End::From { link.from } else { link.to };
         touched[p.spec.gear_of(s).ix()] = true;
+        if let Some(g) = p.unloads(*l) {
+            touched[g.ix()] = true;
+        }
     }
     for n in &plan.new {
         new_link(p, losses, n, &mut it, &mut touched, &mut used, &mut freed);

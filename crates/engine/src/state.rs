@@ -156,6 +156,9 @@ pub(crate) fn touched(p: &Problem, fault: &Fault, plan: &Plan, into: &mut Vec<bo
     for (l, end) in &plan.pulls {
         let link = &p.spec.patch[l.ix()];
         touch(p.spec.gear_of(if *end == End::From { link.from } else { link.to }));
+        if let Some(g) = p.unloads(*l) {
+            touch(g);
+        }
     }
     for n in &plan.new {
         let pr = &p.pairs.pairs[n.pair];

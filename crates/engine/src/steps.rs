@@ -132,6 +132,8 @@ struct Desk<'p> {
 struct Seen {
     heard: Vec<(PartId, Vec<GearId>)>,
     dangerous: bool,
+    /// Pieces with an output that has to stay loaded and is open.
+    open: Vec<GearId>,
 }
 
 impl<'p> Desk<'p> {
@@ -286,9 +288,11 @@ impl<'p> Desk<'p> {
         self.known(mask).heard.iter().filter(|(_, at)| up(at)).map(|(part, _)| *part).collect()
     }
 
-    /// Is anything dangerous once these units are done? The same question that a whole plan is asked, with all turned up.
-    fn is_dangerous(&mut self, mask: u64) -> bool {
-        self.known(mask).dangerous
+    /// Is anything dangerous once these units are done? The same question that a whole plan is asked, with all turned up; only
+    /// what has to stay loaded may be open while its piece is down.
+    fn is_dangerous(&mut self, mask: u64, down: &[GearId]) -> bool {
+        let seen = self.known(mask);
+        seen.dangerous || seen.open.iter().any(|g| !down.contains(g))
     }
 
     fn known(&mut self, mask: u64) -> &Seen {
@@ -297,7 +301,9 @@ impl<'p> Desk<'p> {
             self.judge.look(&plan);
             let at = |p: &PartId| (*p, self.judge.speakers_of(*p));
             let heard = self.p.counted.iter().map(at).filter(|(_, at)| !at.is_empty()).collect();
-            self.known.insert(mask, Seen { heard, dangerous: self.judge.danger().is_some() });
+            let dangerous = self.judge.danger_but_loads().is_some();
+            let open = self.judge.open_loads().map(|s| self.p.spec.gear_of(s)).collect();
+            self.known.insert(mask, Seen { heard, dangerous, open });
         }
         self.known.entry(mask).or_default()
     }
@@ -366,13 +372,14 @@ impl<'p> Desk<'p> {
             for u in block {
                 self.unit_steps(self.units[*u], &mut clock, &mut steps, &mut ready);
                 mask |= 1 << u;
-                danger |= self.is_dangerous(mask);
+                danger |= self.is_dangerous(mask, &loud);
                 moments.push((clock.now, steps.len(), self.heard(mask, &loud)));
             }
             for i in 0..loud.len() {
                 clock.step(&mut steps, Do::BringUp(loud[i]), loud[i], self.p.spec.steps.quiet);
                 moments.push((clock.now, steps.len(), self.heard(mask, &loud[i + 1..])));
             }
+            danger |= self.is_dangerous(mask, &[]);
         }
         (danger, self.close(steps, &moments, &ready, to_break))
     }
@@ -396,6 +403,9 @@ impl<'p> Desk<'p> {
                 Unit::Pull(l, end) => {
                     let link = &p.spec.patch[l.ix()];
                     add(p.spec.gear_of(if end == End::From { link.from } else { link.to }));
+                    if let Some(g) = p.unloads(l) {
+                        add(g);
+                    }
                 }
                 Unit::Place(g, _) | Unit::Start(g) => add(g),
                 Unit::Off(k) | Unit::On(k) => add(p.spec.knobs[k.ix()].gear),

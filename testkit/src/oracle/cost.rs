@@ -52,6 +52,9 @@ pub(super) fn cost(table: &Table<'_>, acts: &Acts, node: &Node, mended: &Mended,
                 secs += rig.steps.unplug;
                 moves += 1;
                 touched[rig.sockets[table.normal[link].socket(end)].gear] = true;
+                // What has to stay loaded goes to standby, whichever end comes out.
+                let from = &rig.sockets[table.normal[link].wire.from];
+                touched[from.gear] |= from.loaded;
             }
             Act::Place { gear, place } => {
                 secs += rig.gear[gear].places[place].secs;
