@@ -3,16 +3,19 @@
 
 #![expect(clippy::unwrap_used, clippy::panic, reason = "a test stops at the first act that cannot be done")]
 
-use check::Problem;
 use check::fault::Fault;
 use check::order::Goal;
+use check::plan::Plan;
 use check::replay::{Act, Replay, undo};
+use check::{Judge, Problem};
 use engine::{Do, Limit, Proved, Way, next_fault, way};
 use serde_json::{Value, json};
 use testkit::agree::{GOALS, differ};
 
 /// Walks a way: each act can be done, nothing is dangerous after any, and in the end all is as promised.
 fn walk(p: &Problem, fault: &Fault, way: &Way, whose: &str) {
+    // What nobody has checked holds only where the way says so.
+    let fault = &fault.relying(&p.spec, &way.cover.relies);
     assert_eq!(way.order.fails, None, "{whose}: the engine's own replay");
     let acts: Vec<Act> = way.order.steps.iter().map(|s| s.does.act()).collect();
     let mut replay = Replay::new(p, fault);
@@ -108,10 +111,15 @@ fn switch_on(p: &Problem, g: check::ids::GearId) -> Vec<Act> {
 
 #[test]
 fn every_way_of_the_random_rigs_can_be_walked_there_and_back() {
-    let (mut walked, mut next) = (0, 0);
+    let (mut walked, mut next, mut unsafe_as_drawn) = (0, 0, 0);
     for seed in 0..800 {
         let case = testkit::read::case(&testkit::random::problem(seed)).unwrap();
         let p = Problem::new(case.neutral.spec).unwrap();
+        if !Judge::new(&p, &Fault::default()).judge(&Plan::default()).is_valid() {
+            // Drawn with a leak in its normal patch: its owner is told so, and no step is safe.
+            unsafe_as_drawn += 1;
+            continue;
+        }
         for goal in [Goal::Now, Goal::Full] {
             let way = way(&p, &case.fault, goal, Limit::default(), 1200);
             assert_ne!(way.cover.proved, Proved::No, "seed {seed}, {goal:?}: not given up for its order");
@@ -126,6 +134,7 @@ fn every_way_of_the_random_rigs_can_be_walked_there_and_back() {
         }
     }
     println!("{walked} ways and {next} next ways walked");
+    assert!(unsafe_as_drawn < 40, "{unsafe_as_drawn} rigs are unsafe as drawn");
     assert!(walked > 400, "only {walked} ways have steps to walk");
     assert!(next > 60, "only {next} next ways have steps to walk");
 }

@@ -140,7 +140,9 @@ impl<'p> Desk<'p> {
     fn new(p: &'p Problem, fault: &'p Fault, plan: &'p Plan, verdict: &'p Verdict) -> Self {
         // Within a block: mend, off, pull, place, plug, switch on (loud pieces last), on.
         let mut units: Vec<Unit> = plan.mends.iter().map(|m| Unit::Mend(*m)).collect();
-        let is_on = |k: &&check::ids::KnobId| p.spec.knobs[k.ix()].on;
+        // What silences comes first. A button that mutes silences when it is turned on, all else when it is turned off.
+        let mutes = |k: check::ids::KnobId| p.spec.routes.iter().any(|r| r.mutes.contains(&k));
+        let is_on = |k: &&check::ids::KnobId| p.spec.knobs[k.ix()].on != mutes(**k);
         units.extend(plan.knobs.iter().filter(is_on).map(|k| Unit::Off(*k)));
         units.extend(plan.pulls.iter().map(|(l, e)| Unit::Pull(*l, *e)));
         units.extend(plan.places.iter().map(|(g, n)| Unit::Place(*g, *n)));
