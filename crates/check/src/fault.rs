@@ -79,10 +79,11 @@ impl Fault {
         Fault { doubted: facts.into_iter().collect(), ..self.clone() }
     }
 
-    /// The same, with no fact taken to hold but these.
+    /// The same, with no fact taken to hold but these, less those that are doubted already.
     #[must_use]
     pub fn relying(&self, spec: &Spec, on: &[FactId]) -> Fault {
-        self.doubting((0..spec.facts.len()).map(FactId::at).filter(|f| !on.contains(f)))
+        let doubted = |f: &FactId| self.doubted.contains(f) || !on.contains(f);
+        self.doubting((0..spec.facts.len()).map(FactId::at).filter(doubted))
     }
 }
 

@@ -298,7 +298,7 @@ fn next_way(problem: &Problem, fault: &Fault, first: &Way, limit: Limit, to_brea
 /// way does nothing.
 pub fn next_fault(problem: &Problem, fault: &Fault, first: &Way) -> Option<Fault> {
     let plan = &first.cover.plan;
-    if plan.is_empty() {
+    if plan.is_empty() && first.cover.relies.is_empty() {
         return None;
     }
     let mut more: Vec<Loss> = Vec::new();
@@ -326,10 +326,12 @@ pub fn next_fault(problem: &Problem, fault: &Fault, first: &Way) -> Option<Fault
             more.push(Loss::Route(RouteId::at(i)));
         }
     }
-    if more.is_empty() && plan.mends.is_empty() {
+    if more.is_empty() && plan.mends.is_empty() && first.cover.relies.is_empty() {
         return None;
     }
     let mut worse = fault.and(&Fault::of(more));
+    // What it relied on without knowing does not hold.
+    worse.doubted.extend(&first.cover.relies);
     // A mend that did not help is not offered again.
     for m in plan.mends.iter().rev() {
         worse.mends.remove(*m);

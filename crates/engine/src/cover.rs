@@ -75,7 +75,8 @@ pub fn cover(problem: &Problem, fault: &Fault, goal: Goal, limit: Limit) -> Cove
 /// The facts that a plan needs: leaving out any one of these, it would carry less. Taken away one by one in the order of the file.
 fn needed(problem: &Problem, fault: &Fault, plan: &Plan) -> Vec<FactId> {
     let spec = &problem.spec;
-    let mut all: Vec<FactId> = (0..spec.facts.len()).map(FactId::at).collect();
+    let mut all: Vec<FactId> =
+        (0..spec.facts.len()).map(FactId::at).filter(|f| !fault.doubted.contains(f)).collect();
     if !problem.rules.on(Rule::Facts) || all.is_empty() {
         return Vec::new();
     }

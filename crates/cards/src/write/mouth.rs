@@ -66,6 +66,7 @@ fn heard(book: Book<'_>, answer: &Answer) -> Line {
         .iter()
         .map(|some| text(format!("{} {} heard.", capital(&list(some)), is(some))))
         .collect();
+    runs.extend(perhaps(book, answer));
     runs.extend(unplugged(book, &through));
     if !runs.is_empty() {
         return runs.into();
@@ -78,6 +79,18 @@ fn heard(book: Book<'_>, answer: &Answer) -> Line {
         )),
         _ => Line::text("Nothing is heard."),
     }
+}
+
+/// "Voice may still be heard: listen." What plays on by itself if what nobody has checked is so.
+fn perhaps(book: Book<'_>, answer: &Answer) -> Option<Run> {
+    let now = &answer.now;
+    let silent: Vec<PartId> =
+        answer.silent.iter().copied().filter(|p| now.verdict.carried.contains(p)).collect();
+    if !now.cover.plan.is_empty() || silent.is_empty() {
+        return None;
+    }
+    let names: Vec<String> = book.heard(&silent).iter().map(|s| book.source(*s)).collect();
+    (!names.is_empty()).then(|| text(format!("{} may still be heard: listen.", capital(&list(&names)))))
 }
 
 /// Whoever is heard without any gear: not those who are heard through it anyway.
