@@ -252,3 +252,47 @@ fn a_taped_lead_is_asked_for_by_its_tape() {
     let all = folder.run(&["ways", "taped.rig"]).out;
     assert!(all.contains("\nVOICE. ") && !all.contains("VOICE MIC OUT > MIXER 1"), "{all}");
 }
+
+/// A second speaker hangs on the through of the first, and nobody has checked whether that passes sound with the first one dark.
+#[test]
+fn what_nobody_has_checked_is_said_and_the_next_way_does_without() {
+    let folder = Folder::with_rig("unchecked");
+    folder.file("through.rig", THROUGH.as_bytes());
+    let said = folder.run(&["ways", "through.rig", "--dead", "NEAR:supply"]).all();
+    let first = said.split("CARD 2").next().unwrap_or_default();
+    assert!(first.contains("Voice may still be heard: listen."), "{said}");
+    assert!(
+        first.contains("Guessed: NEAR THRU passes sound with the power off. Check it once: 1 minute."),
+        "{said}"
+    );
+    let second = said.split("CARD 2").nth(1).unwrap_or_default();
+    assert!(second.contains("Voice is back"), "{said}");
+    assert!(!second.contains("Guessed: NEAR THRU"), "{said}");
+    // Once the owner knows that it does not pass, there is nothing to listen for.
+    let known = THROUGH.replace("gear FAR", "  route through: A > THRU, copy\ngear FAR");
+    folder.file("known.rig", known.as_bytes());
+    let known = folder.run(&["ways", "known.rig", "--dead", "NEAR:supply"]).all();
+    assert!(!known.contains("may still be heard"), "{known}");
+}
+
+const THROUGH: &str = "rig \"Through\"
+gear MIC = vocal mic, at 0 0
+gear MIXER = small mixer, at 1 0.3
+gear MIXER SUPPLY = mixer supply, at 1 0
+gear NEAR = powered speaker, at 2 1
+gear FAR = powered speaker, at 6 1
+gear STRIP = power strip, at 0.8 0
+gear WALL = outlet, at 0 -1
+lead XLR 6 m: own 3
+lead mains 5 m: own 1
+lead mains 10 m: own 1
+MIC > XLR 6 m > MIXER 1
+MIXER MAIN L > XLR 6 m > NEAR A
+NEAR THRU > XLR 6 m > FAR A
+WALL > STRIP
+STRIP 1 > MIXER SUPPLY
+STRIP 3 > mains 5 m > NEAR
+STRIP 4 > mains 10 m > FAR
+MIXER SUPPLY > MIXER
+must 3: voice
+";
