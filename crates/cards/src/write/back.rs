@@ -39,7 +39,7 @@ pub(super) fn put_back(book: Book<'_>, group: &Group<'_>, way: &Way, steps: &[St
     }
     out.push(Line::text(match steps {
         [_] => "Undo step 1.".to_owned(),
-        _ => format!("Undo steps {} to 1, the last first.", steps.len()),
+        _ => "Undo the steps you did, the last first.".to_owned(),
     }));
     if acts.iter().any(|s| matches!(s.does, Do::Start { .. })) {
         out.push(Line::text("What you switched on stays on."));

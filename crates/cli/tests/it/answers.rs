@@ -119,7 +119,7 @@ fn what_to_do_when_one_thing_is_dead() {
     - VOICE MIC is dead.
     - Out: the XLR 6 m, VOICE MIC to MIXER 1.
     - New, step 2: the XLR 6 m, SPARE MIC to MIXER 1.
-    Put back: Once VOICE MIC works again: Undo steps 2 to 1, the last first.
+    Put back: Once VOICE MIC works again: Undo the steps you did, the last first.
     Still nothing: Nothing more to try here. Talk to them until the break.
     Haven’t got SPARE MIC? Nothing more to try here. Talk to them until the break.
     No quicker way with this gear.
@@ -162,7 +162,7 @@ fn two_things_dead_are_answered_together() {
     - New, step 2: the XLR 6 m, SPARE MIC to MIXER 1.
     - Stays: the jack 3 m, PIANO L/MONO to MIXER 3.
     Different: No keys.
-    Put back: Once all of it works again: Undo steps 2 to 1, the last first.
+    Put back: Once all of it works again: Undo the steps you did, the last first.
     Still nothing: Nothing more to try here. Talk to them until the break.
     Haven’t got SPARE MIC? Nothing more to try here. Talk to them until the break.
     No quicker way with this gear.

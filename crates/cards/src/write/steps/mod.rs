@@ -167,7 +167,7 @@ impl Writer<'_> {
         let (Do::Pull { from, .. }, Some(p)) = (&pull.does, Plugged::of(&act.does)) else { return };
         let book = self.book;
         let mut runs = words::moved(book, *from, &p);
-        runs.extend(words::level(book, &act.does));
+        runs.extend(words::level(book, self.judge, &act.does));
         let back: Vec<PartId> = pull.back.iter().chain(&act.back).map(|(p, _)| *p).collect();
         let setting = switch::setting_seconds(book, &act.does);
         self.push(act, runs, pull.seconds.saturating_add(act.seconds) - setting, &back, true);
@@ -210,7 +210,7 @@ impl Writer<'_> {
                     seconds -= half;
                 }
                 let mut runs = words::plug(self.book, &p, joins, before);
-                runs.extend(words::level(self.book, &act.does));
+                runs.extend(words::level(self.book, self.judge, &act.does));
                 runs
             }
         };

@@ -1,5 +1,6 @@
 //! One act of the hands in words: verb, which lead, out of what, into what, the switch that goes with it.
 
+use check::Judge;
 use check::fault::Mend;
 use check::ids::{GearId, KnobId, LinkId, SocketId};
 use check::plan::End;
@@ -164,7 +165,7 @@ fn set(book: Book<'_>, p: &Plugged<'_>) -> Vec<Run> {
 }
 
 /// A level that is set by ear after plugging; a loud piece is brought up in a step of its own.
-pub(super) fn level(book: Book<'_>, does: &Do) -> Vec<Run> {
+pub(super) fn level(book: Book<'_>, after: &Judge<'_>, does: &Do) -> Vec<Run> {
     let Do::Plug { to, end, level: true, .. } = does else { return Vec::new() };
     if book.gear(book.gear_of(*to)).is_some_and(|g| g.body.loud) {
         return Vec::new();
@@ -176,7 +177,20 @@ pub(super) fn level(book: Book<'_>, does: &Do) -> Vec<Run> {
         runs.push(text("the level of"));
         runs.extend(book.place(*to));
     }
+    if let Some(other) = shares_knob(after, *to) {
+        runs.push(text(". That moves"));
+        runs.extend(book.place(other));
+        runs.push(text("too"));
+    }
     runs
+}
+
+/// Another input that the same knob turns and that something is plugged into when all is done.
+fn shares_knob(after: &Judge<'_>, to: SocketId) -> Option<SocketId> {
+    let routes = &after.problem().spec.routes;
+    let knobs: Vec<KnobId> = routes.iter().filter(|r| r.from == to).filter_map(|r| r.knob).collect();
+    let shared = routes.iter().filter(|r| r.from != to && r.knob.is_some_and(|k| knobs.contains(&k)));
+    shared.map(|r| r.from).find(|s| after.link_in(*s).is_some())
 }
 
 /// "At `GUITAR`: SWAP the 9 V block".
