@@ -4,6 +4,7 @@
 mod answers;
 mod bad_input;
 mod browser;
+mod garden;
 mod json;
 mod quick;
 mod reference;
