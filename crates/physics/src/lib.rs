@@ -61,6 +61,7 @@
 //! | hours of cells; lead-acid | [`battery`] | battery pages; Peukert |
 //! | loudspeaker lead: loss, heat | [`speaker_lead`] | Ohm's law |
 //! | distance, sensitivity, one loudspeaker fewer | [`room`] | ISO 9613-2:1996 (7) |
+//! | gain before howling, gain needed, patterns | [`feedback`] | Sound System Design Reference Manual, 1999 |
 //! | rounding to whole numbers | [`whole`] | the definition of the cover |
 
 pub mod balance;
@@ -70,6 +71,7 @@ pub mod conductor;
 pub mod contacts;
 pub mod corner;
 pub mod extension;
+pub mod feedback;
 pub mod levels;
 pub mod loading;
 pub mod mains;
@@ -91,7 +93,7 @@ mod testing;
 pub use between::Between;
 pub use range::OutOfRange;
 pub use units::{
-    AmpHours, Amps, Db, DbSpl, Dbu, Dbv, Decimetres, Farads, Henries, Hertz, Hours, Kelvin, LeadOhms, Level,
-    Metres, Ohms, OhmsPerKilometre, Pascals, PowerFactor, SquareMillimetres, TurnsRatio, VoltAmps, Volts,
-    Watts,
+    AmpHours, Amps, CubicMetres, Db, DbSpl, Dbu, Dbv, Decimetres, Farads, Henries, Hertz, Hours, Kelvin,
+    Kilograms, LeadOhms, Level, Metres, Ohms, OhmsPerKilometre, Pascals, Percent, PowerFactor, Seconds,
+    SquareMetres, SquareMillimetres, TurnsRatio, VoltAmps, Volts, Watts,
 };

@@ -23,6 +23,11 @@ pub fn ten_to(exponent: f64) -> f64 {
     libm::pow(10.0, exponent)
 }
 
+/// `e` to the power `exponent`: what undoes [`ln`].
+pub fn exp(exponent: f64) -> f64 {
+    libm::exp(exponent)
+}
+
 /// Square root. `x` ≥ 0.
 pub fn sqrt(x: f64) -> f64 {
     libm::sqrt(x)

@@ -10,15 +10,15 @@ mod levels;
 mod place;
 mod time;
 
-pub use acoustic::{DbSpl, Pascals};
+pub use acoustic::{CubicMetres, DbSpl, Pascals, Percent, SquareMetres};
 pub use electric::{
     Amps, Farads, Henries, LeadOhms, Ohms, OhmsPerKilometre, PowerFactor, SquareMillimetres, TurnsRatio,
     VoltAmps, Volts, Watts,
 };
 pub(crate) use levels::sealed;
 pub use levels::{Db, Dbu, Dbv, Level};
-pub use place::{Decimetres, Metres};
-pub use time::{AmpHours, Hertz, Hours, Kelvin};
+pub use place::{Decimetres, Kilograms, Metres};
+pub use time::{AmpHours, Hertz, Hours, Kelvin, Seconds};
 
 /// One quantity: what it is called, its unit, and the least and greatest figure that make sense.
 macro_rules! quantity {

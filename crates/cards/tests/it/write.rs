@@ -570,7 +570,10 @@ fn where_a_part_is_first_heard_one_may_stop() {
 fn a_knob_that_moves_another_input_too_is_told() {
     let card = of_the_cafe("MIXER: channel 2");
     let steps: Vec<String> = card.steps.iter().map(|s| s.words.plain()).collect();
-    assert!(steps.iter().any(|s| s.contains("SET the level of MIXER 4. That moves MIXER 3 too")), "{steps:?}");
+    assert!(
+        steps.iter().any(|s| s.contains("SET the level of MIXER 4. That moves MIXER 3 too")),
+        "{steps:?}"
+    );
     let knobs = of_the_cafe("MIXER: supply").steps;
     assert!(knobs.iter().all(|s| !s.words.plain().contains("That moves")), "no mixer is left on that card");
 }

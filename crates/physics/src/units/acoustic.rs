@@ -13,4 +13,19 @@ quantity! {
     Pascals, "sound pressure", "Pa", 0.0, 1e6
 }
 
+quantity! {
+    /// A volume of air.
+    CubicMetres, "volume", "m3", 0.01, 1e7
+}
+
+quantity! {
+    /// A surface, or the absorption that a surface of so much would have.
+    SquareMetres, "area", "m2", 1e-3, 1e7
+}
+
+quantity! {
+    /// A share of what a rule allows in a day.
+    Percent, "dose", "%", 0.0, 1e9
+}
+
 level!(DbSpl);

@@ -9,6 +9,11 @@ quantity! {
     Metres, "length", "m", 0.0, 1e5
 }
 
+quantity! {
+    /// A mass to lift or to carry.
+    Kilograms, "mass", "kg", 0.0, 1e5
+}
+
 /// A whole number of decimetres: one coordinate of a spot, or a length. May be negative.
 ///
 /// Distances are compared in exact integers, so the range keeps 36 times the square of a difference inside 64 bits.

@@ -9,6 +9,11 @@ quantity! {
 }
 
 quantity! {
+    /// A short time: a delay, a decay, how fast a switch opens.
+    Seconds, "time", "s", 0.0, 1e6
+}
+
+quantity! {
     /// The charge a battery gives.
     AmpHours, "capacity", "Ah", 1e-6, 1e6
 }
