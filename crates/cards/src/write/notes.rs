@@ -156,7 +156,7 @@ pub(super) fn guessed(book: Book<'_>, way: &Way, judge: &Judge<'_>) -> Vec<Line>
     for (gear, route) in way.cover.relies.iter().filter_map(|f| book.c.asked(*f)) {
         let Some(piece) = rig.gear.get(gear.0) else { continue };
         let mut runs = vec![tape(&piece.name)];
-        runs.extend(route.to.first().map(|s| printed(s)));
+        runs.extend(route.to.first().map(printed));
         runs.push(text("passes sound with the power off. Check it once: 1 minute."));
         add(runs);
     }
