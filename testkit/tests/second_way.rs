@@ -333,8 +333,8 @@ fn valve(loaded: bool) -> Value {
 fn a_valve_amplifier_keeps_its_load() {
     // The dead lead out 2 + 2, bag 20 + 4, a new one in 4 + 4.
     assert_eq!(all(&valve(true)), (-1, 0, 36, 4));
-    // Robbed: both leads out 4 × 2, in 4 + 4.
-    assert_eq!(without(&valve(true), Rule::Loads), (-1, 0, 16, 6));
+    // Robbed: both leads out 4 × 2, in 4 + 4, the valve amplifier to standby and back 3.
+    assert_eq!(without(&valve(true), Rule::Loads), (-1, 0, 19, 6));
     // An amplifier that may run without a load is robbed.
     assert_eq!(all(&valve(false)), (-1, 0, 16, 6));
 }
@@ -348,10 +348,10 @@ fn a_valve_amplifier_may_be_loaded_with_another_speaker() {
     problem["rig"]["leads"][0]["owned"] = json!(2);
     let turned = json!({ "id": "turned", "hears": { "house": 90 }, "secs": 6 });
     problem["rig"]["gear"][1]["places"].as_array_mut().unwrap().push(turned);
-    // Turn 6, out of cabinet and speaker 2 + 2, across 4 + 4.
-    assert_eq!(all(&problem), (-1, 0, 18, 5));
-    // Without the rule the second lead hangs where it is: turn 6, out of the cabinet 2 and of the speaker 2, in 4.
-    assert_eq!(without(&problem, Rule::Loads), (-1, 0, 14, 4));
+    // Turn 6, out of cabinet and speaker 2 + 2, across 4 + 4, the valve amplifier to standby and back 3.
+    assert_eq!(all(&problem), (-1, 0, 21, 5));
+    // Without the rule the second lead hangs where it is: turn 6, out of the cabinet 2 and of the speaker 2, in 4, standby 3.
+    assert_eq!(without(&problem, Rule::Loads), (-1, 0, 17, 4));
 }
 
 /// A condenser microphone on a desk whose outlet fails; a second outlet is free.
