@@ -62,6 +62,8 @@
 //! | loudspeaker lead: loss, heat | [`speaker_lead`] | Ohm's law |
 //! | distance, sensitivity, one loudspeaker fewer | [`room`] | ISO 9613-2:1996 (7) |
 //! | gain before howling, gain needed, patterns | [`feedback`] | Sound System Design Reference Manual, 1999 |
+//! | reverberation, critical distance, level in a room, delay, combing | [`hall`] | Sabine; Hopkins and Stryker, Proc. IRE 36, 1948 |
+//! | how long ears may stand it, by which rule | [`exposure`] | NIOSH 98-126; 29 CFR 1910.95; ISO 9612:2009; 2003/10/EC; WHO 2022 |
 //! | rounding to whole numbers | [`whole`] | the definition of the cover |
 
 pub mod balance;
@@ -70,8 +72,10 @@ pub mod between;
 pub mod conductor;
 pub mod contacts;
 pub mod corner;
+pub mod exposure;
 pub mod extension;
 pub mod feedback;
+pub mod hall;
 pub mod levels;
 pub mod loading;
 pub mod mains;
