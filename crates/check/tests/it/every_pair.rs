@@ -92,7 +92,7 @@ fn a_link_is_refused_exactly_when_a_check_says_why() {
         }
     }
     assert!(judged > 80_000, "{judged}");
-    // A lead that stops short needs distance; a supply that is short needs a weak supply. Both have tests of their own.
+    // A lead that stops short needs distance, and has tests of its own.
     let never: Vec<&str> = check::CHECKS.iter().map(|c| c.name).filter(|n| !tripped.contains(n)).collect();
-    assert_eq!(never, ["stops-short", "short-of-current"]);
+    assert_eq!(never, ["stops-short"]);
 }
