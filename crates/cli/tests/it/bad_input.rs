@@ -129,7 +129,7 @@ fn names_that_nothing_has() {
     exit 2
     --- stderr
     "small mixr": no kind on the shelf has this name; expected a kind of gear or lead
-      try: write "small mixer", "small monitor" or "small condenser"
+      try: write "small mixer", "small monitor" or "small UPS"
     "#);
     assert_snapshot!(folder.run(&["explain", "stop-short"]).all(), @r#"
     exit 2
