@@ -135,7 +135,7 @@ fn names_that_nothing_has() {
     exit 2
     --- stderr
     "stop-short": there is no page of this name; expected a check such as stops-short, a word such as lead, or a kind such as mixer
-      try: write "stops-short" or "short-of-current"
+      try: write "stops-short", "short-of-current" or "short extension"
     "#);
     assert_snapshot!(folder.run(&["explain", "qqqqqqqq"]).all(), @r#"
     exit 2
