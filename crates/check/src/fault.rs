@@ -79,6 +79,12 @@ impl Fault {
         Fault { doubted: facts.into_iter().collect(), ..self.clone() }
     }
 
+    /// The same, with no fact taken to hold: what is heard then is heard for certain.
+    #[must_use]
+    pub fn for_certain(&self, spec: &Spec) -> Fault {
+        self.relying(spec, &[])
+    }
+
     /// The same, with no fact taken to hold but these, less those that are doubted already.
     #[must_use]
     pub fn relying(&self, spec: &Spec, on: &[FactId]) -> Fault {

@@ -81,7 +81,7 @@ impl<'p> Judge<'p> {
     pub fn new(problem: &'p Problem, fault: &'p Fault) -> Self {
         let losses = Losses::of(&problem.spec, fault, &[]);
         // Harm counts what still sounds for certain.
-        let sure = problem.rules.on(Rule::Facts).then(|| fault.relying(&problem.spec, &[]));
+        let sure = problem.rules.on(Rule::Facts).then(|| fault.for_certain(&problem.spec));
         let certain = Losses::of(&problem.spec, sure.as_ref().unwrap_or(fault), &[]);
         let mut judge = Judge {
             problem,

@@ -204,7 +204,7 @@ const LATER_AND_SHOWN: Limit = Limit { nodes: 8_000, polish: 200 };
 /// Answers one fault. `to_break` is the time to the next break, seconds: how long a part counts that never comes back.
 pub fn answer(problem: &Problem, fault: &Fault, limit: Limit, to_break: i32) -> Answer {
     // Only what is certain counts as heard.
-    let certain = fault.relying(&problem.spec, &[]);
+    let certain = fault.for_certain(&problem.spec);
     let mut judge = Judge::new(problem, &certain);
     let nothing = judge.judge(&Plan::default());
     let silent: Vec<PartId> =
@@ -349,6 +349,6 @@ fn emptied(problem: &Problem, plan: &Plan, guard: Option<Guard>) -> bool {
 }
 
 fn first_heard(problem: &Problem, fault: &Fault) -> Vec<PartId> {
-    let certain = fault.relying(&problem.spec, &[]);
+    let certain = fault.for_certain(&problem.spec);
     Judge::new(problem, &certain).judge(&Plan::default()).carried
 }

@@ -7,7 +7,7 @@ use check::compile::{Compiled, Named};
 use check::ids::{LeadId, PartId};
 use check::order::Goal;
 use check::plan::{End, Plan};
-use engine::{Answer, Badness, Do, Limit, Proved};
+use engine::{Answer, Badness, Do, Limit, Proved, Way};
 
 use crate::{Bad, Loaded, check as checked, label, load, near, view};
 
@@ -79,10 +79,19 @@ pub(crate) fn limit(steps: Option<u64>) -> Limit {
     steps.map_or(usual, |nodes| Limit { nodes, polish: usual.polish.min(nodes) })
 }
 
-/// Does anything that counts go silent?
+/// Does anything that counts go silent, or can nobody be sure that it does not?
 fn is_heard(c: &Compiled, named: &Named) -> bool {
-    let nothing = Judge::new(&c.problem, &named.fault).judge(&Plan::default());
+    let certain = named.fault.for_certain(&c.problem.spec);
+    let nothing = Judge::new(&c.problem, &certain).judge(&Plan::default());
     c.problem.counted.iter().any(|p| !nothing.carried.contains(p))
+}
+
+/// What a way needs to be so and nobody has checked, by the socket where it is heard.
+fn unchecked(c: &Compiled, way: &Way) -> Vec<String> {
+    let asked = way.cover.relies.iter().filter_map(|f| c.asked(*f));
+    asked
+        .filter_map(|(g, route)| Some(format!("{} {}", c.rig.gear.get(g.0)?.name, route.to.first()?)))
+        .collect()
 }
 
 /// Seconds until the next break.
@@ -128,6 +137,7 @@ fn line(c: &Compiled, named: &Named, a: &Answer, goal: view::GoalAsked, limit: L
         gone_in_words: label::in_words(c, &gone),
         way: !way.order.steps.is_empty(),
         later: later.is_some(),
+        unchecked: unchecked(c, &way),
         seconds: whole(&way),
         proof: proof(way.cover.proved),
         weighted: way.order.weighted,

@@ -9,7 +9,7 @@ use super::foot::foot;
 use super::group::{Group, groups, main_way, mends_left, next_way, together as grouped};
 use super::hazard::hazards;
 use super::rows::rows;
-use super::{Told, next, notes, title};
+use super::{Told, mouth, next, notes, title};
 use crate::card::{Card, Foot, Next};
 use crate::deck::Deck;
 use crate::line::{Line, text};
@@ -104,6 +104,7 @@ fn next_card(
     title.0.push(text(": next way"));
     let mut it = base(book, group, title, &card.foot);
     it.number = number;
+    it.mouth = mouth::of_next(book, group.answer, way);
     it.next_of = Some(card.number);
     fill(book, &mut it, group, way, mends);
     it.before = next::before(book, card, first, way);

@@ -50,7 +50,8 @@ impl<'a> Group<'a> {
             return vec![self.answer.silent.clone()];
         }
         let gone = |thing: &Thing<'_>| {
-            let mut judge = Judge::new(&book.c.problem, &thing.named.fault);
+            let certain = thing.named.fault.for_certain(&book.c.problem.spec);
+            let mut judge = Judge::new(&book.c.problem, &certain);
             let _broken = judge.look(&Plan::default());
             let counted = book.c.problem.counted.iter().copied();
             counted.filter(|p| judge.speakers_of(*p).is_empty()).collect()

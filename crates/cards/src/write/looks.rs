@@ -123,7 +123,7 @@ fn silences(book: Book<'_>, g: GearId, look: &model::Look, silent: &[PartId]) ->
     if lost.is_empty() {
         return false;
     }
-    let fault = Fault::of(lost);
+    let fault = Fault::of(lost).for_certain(&book.c.problem.spec);
     let mut judge = Judge::new(&book.c.problem, &fault);
     let _broken = judge.look(&Plan::default());
     let counted = book.c.problem.counted.iter().copied();

@@ -2,7 +2,7 @@
 
 use check::ids::PartId;
 use check::spec::Rank;
-use engine::Answer;
+use engine::{Answer, Way};
 
 use super::book::Book;
 use super::group::main_way;
@@ -11,9 +11,14 @@ use crate::card::{Mouth, MouthWord};
 use crate::line::{Line, Run, text};
 use crate::seconds::Seconds;
 
-/// The mouth line of an answer.
+/// The mouth line of an answer, on the card of its main way.
 pub(super) fn mouth(book: Book<'_>, answer: &Answer) -> Mouth {
-    Mouth { word: word(book, answer), heard: heard(book, answer) }
+    Mouth { word: word(book, answer), heard: heard(book, answer, main_way(answer), perhaps(book, answer)) }
+}
+
+/// The same on the card of the next way: what might have played on by itself was listened for, and does not.
+pub(super) fn of_next(book: Book<'_>, answer: &Answer, next: &Way) -> Mouth {
+    Mouth { word: word(book, answer), heard: heard(book, answer, next, None) }
 }
 
 fn word(book: Book<'_>, answer: &Answer) -> MouthWord {
@@ -59,21 +64,24 @@ pub(super) fn is_voice(book: Book<'_>, source: usize) -> bool {
 }
 
 /// Who **is** heard: through the speakers, and by itself.
-fn heard(book: Book<'_>, answer: &Answer) -> Line {
+fn heard(book: Book<'_>, answer: &Answer, way: &Way, perhaps: Option<Run>) -> Line {
     let through = book.heard(&answer.sounding);
     let names: Vec<String> = through.iter().map(|s| book.source(*s)).collect();
     let mut runs: Vec<Run> = chunks(&names, 8)
         .iter()
         .map(|some| text(format!("{} {} heard.", capital(&list(some)), is(some))))
         .collect();
-    runs.extend(perhaps(book, answer));
+    runs.extend(perhaps);
     runs.extend(unplugged(book, &through));
     if !runs.is_empty() {
         return runs.into();
     }
-    let first = main_way(answer).order.back.iter().filter(|(p, _)| book.for_audience(*p));
-    match first.filter_map(|(_, at)| *at).min() {
-        Some(at) if !main_way(answer).order.steps.is_empty() => Line::text(format!(
+    // The first sound ends the silence, though its speaker may go down once more.
+    let back = way.order.back.iter().filter_map(|(p, at)| at.map(|at| (*p, at)));
+    let heard = way.order.steps.iter().flat_map(|s| s.first_heard.iter().copied());
+    let first = back.chain(heard).filter(|(p, _)| book.for_audience(*p)).map(|(_, at)| at).min();
+    match first {
+        Some(at) if !way.order.steps.is_empty() => Line::text(format!(
             "Nothing is heard, {}.",
             Seconds::untried(say::whole(at)).said().replacen("about", "for about", 1)
         )),

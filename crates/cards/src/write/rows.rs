@@ -54,7 +54,8 @@ pub(super) fn rows(book: Book<'_>, groups: &[Group<'_>], cards: &[Card]) -> Vec<
 
 /// Does the audience hear something from fewer speakers than before, and still hear it?
 fn one_side(book: Book<'_>, group: &Group<'_>) -> bool {
-    let mut judge = Judge::new(&book.c.problem, &group.fault);
+    let certain = group.fault.for_certain(&book.c.problem.spec);
+    let mut judge = Judge::new(&book.c.problem, &certain);
     let _broken = judge.look(&Plan::default());
     let before = book.c.problem.speakers.iter().enumerate();
     before.filter(|(p, _)| book.for_audience(PartId::at(*p))).any(|(p, had)| {

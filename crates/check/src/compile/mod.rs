@@ -276,17 +276,15 @@ impl<'r> Book<'r> {
                 if mutes == (bank.effect == model::BankEffect::Phantom) {
                     continue;
                 }
-                {
-                    self.banks.insert((g, b), KnobId::at(knobs.len()));
-                    self.knobs.push(Turn::Bank(model::GearId(g), b));
-                    knobs.push(Knob {
-                        name: bank.name.clone(),
-                        gear: GearId::at(g),
-                        on: bank.on,
-                        wait: if mutes { 0 } else { wait.max(0) },
-                        forgets: bank.forgets && !mutes,
-                    });
-                }
+                self.banks.insert((g, b), KnobId::at(knobs.len()));
+                self.knobs.push(Turn::Bank(model::GearId(g), b));
+                knobs.push(Knob {
+                    name: bank.name.clone(),
+                    gear: GearId::at(g),
+                    on: bank.on,
+                    wait: if mutes { 0 } else { wait.max(0) },
+                    forgets: bank.forgets && !mutes,
+                });
             }
         }
         knobs

@@ -87,6 +87,7 @@ fn told(lines: &[&FaultLine]) -> Vec<(String, String)> {
 /// What goes silent; what can be done, how quickly. That nothing is quicker is said once, below the list.
 fn line(f: &FaultLine) -> String {
     let can = match (&f.seconds, f.gone.is_empty()) {
+        (None, true) if !f.unchecked.is_empty() => "It may play on: listen.".to_owned(),
         (None, true) => "Leave it for now.".to_owned(),
         (None, false) => no_way(f.proof).to_owned(),
         (Some(range), all) => {
@@ -96,7 +97,11 @@ fn line(f: &FaultLine) -> String {
             format!("{when} {}.{but}{sure}", range.said)
         }
     };
-    format!("Silent: {}. {can}", f.silent_in_words)
+    let if_so = match f.unchecked.as_slice() {
+        [] => String::new(),
+        these => format!(" If {} passes sound with the power off.", these.join(" and ")),
+    };
+    format!("Silent: {}. {can}{if_so}", f.silent_in_words)
 }
 
 fn no_way(proof: Proof) -> &'static str {

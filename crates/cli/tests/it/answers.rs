@@ -268,6 +268,12 @@ fn what_nobody_has_checked_is_said_and_the_next_way_does_without() {
     let second = said.split("CARD 2").nth(1).unwrap_or_default();
     assert!(second.contains("Voice is back"), "{said}");
     assert!(!second.contains("Guessed: NEAR THRU"), "{said}");
+    // It is in the list and among the cards as well.
+    let list = folder.run(&["ways", "through.rig"]).all();
+    assert!(list.contains("NEAR: supply. Silent: voice. It may play on: listen. If NEAR THRU passes sound with the power off."), "{list}");
+    folder.run(&["cards", "through.rig", "-o", "through.html"]);
+    let page = std::fs::read_to_string(folder.0.join("through.html")).unwrap();
+    assert!(page.contains("Voice may still be heard: listen."), "no card");
     // Once the owner knows that it does not pass, there is nothing to listen for.
     let known = THROUGH.replace("gear FAR", "  route through: A > THRU, copy\ngear FAR");
     folder.file("known.rig", known.as_bytes());

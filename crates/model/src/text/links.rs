@@ -9,7 +9,7 @@ use super::plug::{self, shorten};
 use super::scan::Piece;
 use super::statement::Statement;
 use super::suggest::did_you_mean;
-use crate::{Class, Connector, Direction, GearId, LeadId, LeadKind, Link, Socket, SocketRef};
+use crate::{Class, Connector, Direction, Form, GearId, LeadId, LeadKind, Link, Socket, SocketRef};
 
 /// Every link line.
 pub(crate) fn links(b: &mut Builder<'_>) {
@@ -356,6 +356,11 @@ fn fits(b: &Builder<'_>, out: SocketRef, via: &[LeadId], into: SocketRef) -> boo
 /// Do plugs and sockets mate all along, each piece either way round?
 fn fits_kinds(b: &Builder<'_>, out: SocketRef, chain: &[&LeadKind], into: SocketRef) -> bool {
     let (Some(out), Some(into)) = (b.rig.socket(out), b.rig.socket(into)) else { return false };
+    mates(out, chain, into, None)
+}
+
+/// Do plugs and sockets mate all along, each piece either way round? `form`: the plug that goes in.
+pub(crate) fn mates(out: &Socket, chain: &[&LeadKind], into: &Socket, form: Option<&Form>) -> bool {
     if chain.is_empty() && out.tail.is_none() && into.tail.is_none() {
         // Plug and socket would mate, but both are on the gear.
         return false;
@@ -371,7 +376,8 @@ fn fits_kinds(b: &Builder<'_>, out: SocketRef, chain: &[&LeadKind], into: Socket
         }
         open = next;
     }
-    open.iter().any(|o| into.connectors.iter().any(|c| c.mates_with(o)))
+    let goes_in = |c: &&Connector| form.is_none_or(|f| c.form == *f);
+    open.iter().any(|o| into.connectors.iter().filter(goes_in).any(|c| c.mates_with(o)))
 }
 
 fn does_not_fit(

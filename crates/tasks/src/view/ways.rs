@@ -59,6 +59,8 @@ pub struct FaultLine {
     pub way: bool,
     /// Nothing needs doing at once: it waits for the next pause.
     pub later: bool,
+    /// Sockets that it relies on to pass sound with the power off, which nobody has checked: `NEAR THRU`.
+    pub unchecked: Vec<String>,
     /// Until the last step is done; `None` when there is nothing to do.
     pub seconds: Option<Range>,
     /// How far it is proved.

@@ -1,9 +1,10 @@
 //! Which sockets words mean, and which pair of sockets a link takes where the words leave it open.
 
+use super::super::links::mates;
 use super::super::names::{self, Found};
 use super::Quick;
 use super::words::{Word, phrase};
-use crate::{Body, Class, Connector, Direction, Form, LeadKind, Socket, Wires, Wiring, same_name};
+use crate::{Body, Class, Direction, Form, LeadKind, Socket, Wires, Wiring, same_name};
 
 /// The sockets that words mean.
 #[derive(Clone, Debug, PartialEq)]
@@ -129,26 +130,6 @@ pub(super) struct Pair {
     pub(super) leads: Vec<String>,
     /// A lead nobody typed.
     pub(super) guessed: Option<String>,
-}
-
-/// Does a plug chain mate all along?
-pub(super) fn mates(out: &Socket, chain: &[&LeadKind], into: &Socket, form: Option<&Form>) -> bool {
-    if chain.is_empty() && out.tail.is_none() && into.tail.is_none() {
-        return false;
-    }
-    let mut open: Vec<&Connector> = out.connectors.iter().collect();
-    for kind in chain {
-        let [a, z] = &kind.ends;
-        let mut next = Vec::new();
-        for (near, far) in [(a, z), (z, a)] {
-            if open.iter().any(|o| o.mates_with(near)) {
-                next.push(far);
-            }
-        }
-        open = next;
-    }
-    let goes_in = |c: &&Connector| form.is_none_or(|f| c.form == *f);
-    open.iter().any(|o| into.connectors.iter().filter(goes_in).any(|c| c.mates_with(o)))
 }
 
 fn carries(kind: &LeadKind, class: &Class) -> bool {
